@@ -1,0 +1,55 @@
+package org.gerdy.engine;
+
+import java.io.InputStream;
+import java.nio.file.Path;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.CaseReader;
+import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.Visit;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.reasoning.Reasoner;
+
+/** The engine with one knowledge base: reads cases and assesses them. Safe for use by many threads. */
+public final class Gerdy {
+    private final KnowledgeBase knowledge;
+    private final CaseReader reader;
+    private final Reasoner reasoner;
+
+    /** The engine over this knowledge base. */
+    public Gerdy(KnowledgeBase knowledge) {
+        this.knowledge = knowledge;
+        this.reader = new CaseReader(knowledge.terms());
+        this.reasoner = new Reasoner(knowledge);
+    }
+
+    /** Reads a case file. Throws {@link MendableException} with every fault, each at its line. */
+    public CaseFile read(Path file) throws MendableException {
+        return reader.read(file);
+    }
+
+    /** Reads a case from a stream, named {@code name} in messages. */
+    public CaseFile read(String name, InputStream in) throws MendableException {
+        return reader.read(name, in);
+    }
+
+    /** Assesses the latest visit. */
+    public Assessment assess(CaseFile caseFile) {
+        return assess(caseFile, caseFile.latest());
+    }
+
+    /** Assesses one visit. */
+    public Assessment assess(CaseFile caseFile, Visit visit) {
+        return reasoner.assess(caseFile, visit);
+    }
+
+    /** The knowledge base. */
+    public KnowledgeBase knowledge() {
+        return knowledge;
+    }
+
+    /** The reader of case files. */
+    public CaseReader reader() {
+        return reader;
+    }
+}

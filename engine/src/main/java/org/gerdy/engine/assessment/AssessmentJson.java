@@ -1,0 +1,288 @@
+package org.gerdy.engine.assessment;
+
+import com.fasterxml.jackson.core.JsonFactory;
+import com.fasterxml.jackson.core.JsonGenerator;
+import com.fasterxml.jackson.core.util.DefaultIndenter;
+import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
+import java.io.IOException;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
+import java.io.Writer;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.List;
+import org.gerdy.engine.vocabulary.Urgency;
+
+/** Writes an assessment as JSON: the contract other programs read. Fields may be added, never renamed. */
+public final class AssessmentJson {
+    private static final JsonFactory FACTORY = new JsonFactory();
+    /** Shares are written to four decimals; their bounds are far wider. */
+    private static final int DECIMALS = 4;
+
+    private AssessmentJson() {}
+
+    /** Indented, with a line feed at the end. */
+    public static String pretty(Assessment assessment) {
+        return write(assessment, true) + "\n";
+    }
+
+    /** On one line, without a line feed. */
+    public static String line(Assessment assessment) {
+        return write(assessment, false);
+    }
+
+    private static String write(Assessment assessment, boolean pretty) {
+        StringWriter out = new StringWriter();
+        try {
+            write(assessment, out, pretty);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return out.toString();
+    }
+
+    /** Writes to {@code out} and leaves it open. */
+    public static void write(Assessment assessment, Writer out, boolean pretty) throws IOException {
+        try (JsonGenerator json = FACTORY.createGenerator(out)) {
+            json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
+            if (pretty) {
+                DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
+                printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+                printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+                json.setPrettyPrinter(printer);
+            }
+            new Body(json).assessment(assessment);
+        }
+    }
+
+    /** The fields, in the order of the contract. */
+    private static final class Body {
+        private final JsonGenerator json;
+
+        Body(JsonGenerator json) {
+            this.json = json;
+        }
+
+        void assessment(Assessment assessment) throws IOException {
+            json.writeStartObject();
+            json.writeStringField("case", assessment.caseId());
+            json.writeStringField("visit", assessment.visit().toString());
+            json.writeStringField("side", assessment.side().word());
+            json.writeObjectFieldStart("knowledge");
+            json.writeStringField("version", assessment.knowledge().version());
+            json.writeStringField("sha256", assessment.knowledge().sha256());
+            json.writeEndObject();
+            urgency("urgency", assessment.urgency().orElse(null));
+            urgency("couldBecome", assessment.couldBecome().orElse(null));
+            screening(assessment);
+            json.writeArrayFieldStart("flags");
+            for (Flag flag : assessment.flags()) {
+                flag(flag);
+            }
+            json.writeEndArray();
+            json.writeObjectFieldStart("population");
+            json.writeStringField("id", assessment.population().id());
+            json.writeStringField("label", assessment.population().label());
+            reasons(List.of(assessment.population().reason()));
+            json.writeEndObject();
+            json.writeArrayFieldStart("candidates");
+            for (CandidateResult candidate : assessment.candidates()) {
+                candidate(candidate);
+            }
+            json.writeEndArray();
+            referrals(assessment.referrals());
+            scores(assessment.scores());
+            decisions(assessment.decisionRules());
+            strings("contradictions", assessment.clashes());
+            if (assessment.decision().isPresent()) {
+                json.writeObjectFieldStart("decision");
+                json.writeStringField(
+                        "urgency", assessment.decision().get().urgency().word());
+                json.writeStringField("reason", assessment.decision().get().reason());
+                json.writeEndObject();
+            }
+            strings("cautions", assessment.cautions());
+            json.writeEndObject();
+        }
+
+        private void screening(Assessment assessment) throws IOException {
+            json.writeObjectFieldStart("screening");
+            json.writeBooleanField("complete", assessment.screeningComplete());
+            json.writeArrayFieldStart("open");
+            for (Flag flag : assessment.openFlags()) {
+                json.writeStartObject();
+                json.writeStringField("flag", flag.id());
+                urgency("couldBecome", flag.couldBecome().orElse(null));
+                strings("ask", flag.ask());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+
+        private void flag(Flag flag) throws IOException {
+            json.writeStartObject();
+            json.writeStringField("id", flag.id());
+            json.writeStringField("label", flag.label());
+            json.writeStringField("state", flag.state().word());
+            urgency("urgency", flag.urgency().orElse(null));
+            if (flag.highest().isPresent()) {
+                json.writeStringField("within", flag.highest().get().within());
+                json.writeStringField("action", flag.highest().get().action());
+                reasons(flag.highest().get().reasons());
+            } else {
+                json.writeNullField("within");
+                json.writeNullField("action");
+                reasons(List.of());
+            }
+            json.writeArrayFieldStart("rows");
+            for (Flag.Row row : flag.rows()) {
+                json.writeStartObject();
+                json.writeStringField("row", row.id());
+                json.writeStringField("state", row.state().word());
+                urgency("urgency", row.urgency());
+                if (row.state() == FlagState.RAISED) {
+                    reasons(row.reasons());
+                }
+                if (!row.ask().isEmpty()) {
+                    strings("ask", row.ask());
+                }
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+            json.writeEndObject();
+        }
+
+        private void candidate(CandidateResult candidate) throws IOException {
+            json.writeStartObject();
+            json.writeStringField("condition", candidate.condition());
+            json.writeStringField("name", candidate.name());
+            number("share", candidate.share());
+            number("low", candidate.low());
+            number("high", candidate.high());
+            json.writeStringField("standing", candidate.standing().word());
+            json.writeBooleanField("mustNotMiss", candidate.mustNotMiss());
+            json.writeStringField("disposition", candidate.disposition());
+            weights("for", candidate.supporting());
+            weights("against", candidate.opposing());
+            strings("settle", candidate.settle());
+            json.writeEndObject();
+        }
+
+        private void weights(String name, List<CandidateResult.Weight> weights) throws IOException {
+            json.writeArrayFieldStart(name);
+            for (CandidateResult.Weight weight : weights) {
+                json.writeStartObject();
+                json.writeStringField("finding", weight.finding());
+                json.writeStringField("state", weight.present() ? "present" : "absent");
+                number("lr", weight.ratio());
+                json.writeBooleanField("counted", weight.counted());
+                json.writeStringField("basis", weight.basis().word());
+                strings("sources", weight.sources());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void referrals(List<ReferralResult> referrals) throws IOException {
+            json.writeArrayFieldStart("referrals");
+            for (ReferralResult referral : referrals) {
+                json.writeStartObject();
+                json.writeStringField("id", referral.id());
+                json.writeStringField("label", referral.label());
+                json.writeStringField("about", referral.about());
+                urgency("urgency", referral.urgency());
+                json.writeStringField("within", referral.within());
+                json.writeStringField("action", referral.action());
+                reasons(referral.reasons());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void scores(List<ScoreResult> scores) throws IOException {
+            json.writeArrayFieldStart("scores");
+            for (ScoreResult score : scores) {
+                json.writeStartObject();
+                json.writeStringField("id", score.id());
+                json.writeStringField("label", score.label());
+                json.writeBooleanField("applicable", score.applicable());
+                number("low", score.low());
+                number("high", score.high());
+                if (score.band().isPresent()) {
+                    json.writeStringField("band", score.band().get());
+                } else {
+                    json.writeNullField("band");
+                }
+                strings("unanswered", score.unanswered());
+                strings("sources", score.sources());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void decisions(List<DecisionResult> decisions) throws IOException {
+            json.writeArrayFieldStart("decisionRules");
+            for (DecisionResult decision : decisions) {
+                json.writeStartObject();
+                json.writeStringField("id", decision.id());
+                json.writeStringField("label", decision.label());
+                json.writeStringField("outcome", decision.outcome().word());
+                strings("met", decision.met());
+                strings("unanswered", decision.unanswered());
+                json.writeStringField("means", decision.means());
+                strings("sources", decision.sources());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void reasons(List<Reason> reasons) throws IOException {
+            json.writeArrayFieldStart("reasons");
+            for (Reason reason : reasons) {
+                json.writeStartObject();
+                json.writeStringField("rule", reason.rule());
+                json.writeStringField("because", reason.because());
+                json.writeArrayFieldStart("findings");
+                for (Reason.Read read : reason.findings()) {
+                    json.writeStartObject();
+                    json.writeStringField("id", read.id());
+                    json.writeStringField("value", read.value());
+                    json.writeEndObject();
+                }
+                json.writeEndArray();
+                strings("sources", reason.sources());
+                json.writeStringField("basis", reason.basis().word());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void urgency(String name, @org.jspecify.annotations.Nullable Urgency urgency) throws IOException {
+            if (urgency == null) {
+                json.writeNullField(name);
+            } else {
+                json.writeStringField(name, urgency.word());
+            }
+        }
+
+        private void number(String name, double value) throws IOException {
+            json.writeNumberField(name, plain(value));
+        }
+
+        private static BigDecimal plain(double value) {
+            BigDecimal rounded = BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN);
+            return rounded.signum() == 0
+                    ? BigDecimal.ZERO
+                    : new BigDecimal(rounded.stripTrailingZeros().toPlainString());
+        }
+
+        private void strings(String name, List<String> values) throws IOException {
+            json.writeArrayFieldStart(name);
+            for (String value : values) {
+                json.writeString(value);
+            }
+            json.writeEndArray();
+        }
+    }
+}

@@ -1,0 +1,66 @@
+package org.gerdy.engine.casefile;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.gerdy.engine.vocabulary.Urgency;
+
+/**
+ * One case: facts about the person and dated visits. Holds what was recorded, nothing computed.
+ *
+ * @param id an invented id, never a name
+ * @param title one sentence, may be empty
+ * @param source where a published case was reported, may be empty
+ * @param patient findings about the person, true at every visit
+ * @param visits in the order of their dates
+ * @param expect what an audit holds this case to
+ */
+public record CaseFile(
+        String id,
+        String title,
+        String source,
+        Map<String, Recorded> patient,
+        List<Visit> visits,
+        Optional<Expectation> expect) {
+
+    /** The visit with the latest date. */
+    public Visit latest() {
+        return visits.get(visits.size() - 1);
+    }
+
+    /** The visit on this day. */
+    public Optional<Visit> on(java.time.LocalDate date) {
+        return visits.stream().filter(visit -> visit.date().equals(date)).findFirst();
+    }
+
+    /** What the clinician decided, and why where it differs from what was advised. */
+    public record Decision(Urgency urgency, String reason) {}
+
+    /**
+     * What an audit holds a case to. Empty lists ask nothing.
+     *
+     * @param urgency the exact level
+     * @param atLeast the lowest acceptable level
+     * @param raised flags that must be raised
+     * @param notRaised flags that must not be
+     * @param rowsRaised rows of flags that must be raised
+     * @param rowsNotRaised rows that must not be
+     * @param cleared flags that must be cleared
+     * @param open flags that must be open
+     * @param leading the condition that must lead
+     * @param within a condition and the rank it must reach
+     * @param never urgencies that must not be the result
+     */
+    public record Expectation(
+            Optional<Urgency> urgency,
+            Optional<Urgency> atLeast,
+            List<String> raised,
+            List<String> notRaised,
+            List<String> rowsRaised,
+            List<String> rowsNotRaised,
+            List<String> cleared,
+            List<String> open,
+            Optional<String> leading,
+            Map<String, Integer> within,
+            List<Urgency> never) {}
+}

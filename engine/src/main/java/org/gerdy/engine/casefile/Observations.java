@@ -1,0 +1,305 @@
+package org.gerdy.engine.casefile;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import org.gerdy.engine.logic.Answers;
+import org.gerdy.engine.logic.Comparison;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+
+/**
+ * What is known at one visit: the person's facts and the visit's findings, sides merged the safe way. A sign on either
+ * side counts; only an answer for every painful side clears. Immutable from outside; computed findings are kept once
+ * worked out, so one instance belongs to one thread at a time.
+ */
+public final class Observations implements Answers {
+    private final Catalogue catalogue;
+    private final Side side;
+    private final Map<String, Recorded> recorded;
+    private final Map<String, Truth> computed = new HashMap<>();
+    private final Map<String, Boolean> applicable = new HashMap<>();
+
+    private Observations(Catalogue catalogue, Side side, Map<String, Recorded> recorded) {
+        this.catalogue = catalogue;
+        this.side = side;
+        this.recorded = recorded;
+    }
+
+    /** What is known at this visit of the case. */
+    public static Observations of(Catalogue catalogue, CaseFile caseFile, Visit visit) {
+        Map<String, Recorded> all = new LinkedHashMap<>(caseFile.patient());
+        all.putAll(visit.findings());
+        return new Observations(catalogue, visit.side(), all);
+    }
+
+    /** These answers, for the painful side named. */
+    public static Observations of(Catalogue catalogue, Side side, Map<String, Recorded> recorded) {
+        return new Observations(catalogue, side, new LinkedHashMap<>(recorded));
+    }
+
+    /** The same with one finding answered anew. */
+    public Observations with(String finding, Recorded answer) {
+        Map<String, Recorded> changed = new LinkedHashMap<>(recorded);
+        changed.put(finding, answer);
+        return new Observations(catalogue, side, changed);
+    }
+
+    /** The same with one finding not asked. */
+    public Observations without(String finding) {
+        Map<String, Recorded> changed = new LinkedHashMap<>(recorded);
+        changed.remove(finding);
+        return new Observations(catalogue, side, changed);
+    }
+
+    /** The painful side. */
+    public Side side() {
+        return side;
+    }
+
+    /** The words these answers are written in. */
+    public Catalogue catalogue() {
+        return catalogue;
+    }
+
+    /** Everything recorded, by finding id. */
+    public Map<String, Recorded> recorded() {
+        return Collections.unmodifiableMap(recorded);
+    }
+
+    /** What was recorded for this finding. */
+    public Optional<Recorded> recorded(String finding) {
+        return Optional.ofNullable(recorded.get(finding));
+    }
+
+    @Override
+    public Truth is(String finding, String stateOrChoice) {
+        if (catalogue.computed(finding).isPresent()) {
+            Truth truth = computed(finding);
+            return stateOrChoice.equals("absent") ? truth.not() : truth;
+        }
+        FindingDefinition definition = definition(finding);
+        if (!applies(definition)) {
+            return Truth.FALSE;
+        }
+        if (stateOrChoice.equals("absent") && !definition.isReversed() && definition.perSide()) {
+            // Absent means absent wherever it hurts; one side without the sign does not clear the other.
+            return merged(definition, answer -> matches(answer, "present")).not();
+        }
+        return merged(definition, answer -> matches(answer, stateOrChoice));
+    }
+
+    @Override
+    public Truth compare(String finding, Comparison comparison, double cutOff) {
+        FindingDefinition definition = definition(finding);
+        if (!applies(definition)) {
+            return Truth.FALSE;
+        }
+        return merged(
+                definition,
+                answer -> answer instanceof Answer.Quantity quantity
+                        ? Truth.of(comparison.holds(quantity.value(), cutOff))
+                        : Truth.UNKNOWN);
+    }
+
+    @Override
+    public Truth compareSides(String finding, Comparison comparison, double cutOff) {
+        FindingDefinition definition = definition(finding);
+        if (!applies(definition)) {
+            return Truth.FALSE;
+        }
+        OptionalDouble difference = sideDifference(finding);
+        return difference.isEmpty() ? Truth.UNKNOWN : Truth.of(comparison.holds(difference.getAsDouble(), cutOff));
+    }
+
+    /** Painful side minus the other, in the finding's unit; the larger way round when both hurt. Empty until both are known. */
+    public OptionalDouble sideDifference(String finding) {
+        Recorded answers = recorded.get(finding);
+        if (!(answers instanceof Recorded.Sides sides)
+                || !(sides.left().orElse(null) instanceof Answer.Quantity left)
+                || !(sides.right().orElse(null) instanceof Answer.Quantity right)) {
+            return OptionalDouble.empty();
+        }
+        return OptionalDouble.of(
+                switch (side) {
+                    case LEFT -> left.value() - right.value();
+                    case RIGHT -> right.value() - left.value();
+                    case BOTH -> Math.abs(left.value() - right.value());
+                });
+    }
+
+    /** Whether it makes sense to ask: recorded answers always count, and an unknown gate leaves it askable. */
+    public boolean applies(FindingDefinition definition) {
+        if (definition.onlyIf().isEmpty() || recorded.containsKey(definition.id())) {
+            return true;
+        }
+        Boolean known = applicable.get(definition.id());
+        if (known == null) {
+            known = definition.onlyIf().get().in(this) != Truth.FALSE;
+            applicable.put(definition.id(), known);
+        }
+        return known;
+    }
+
+    /** The truth of a computed finding. */
+    public Truth computed(String id) {
+        Truth known = computed.get(id);
+        if (known == null) {
+            ComputedFinding finding = catalogue
+                    .computed(id)
+                    .orElseThrow(() -> new IllegalArgumentException("There is no computed finding " + id + "."));
+            known = finding.means().in(this);
+            computed.put(id, known);
+        }
+        return known;
+    }
+
+    /** Whether the finding is settled: answered on every painful side, present on one, or not applicable. */
+    public boolean isKnown(String finding) {
+        if (catalogue.computed(finding).isPresent()) {
+            return computed(finding) != Truth.UNKNOWN;
+        }
+        FindingDefinition definition = definition(finding);
+        if (!applies(definition)) {
+            return true;
+        }
+        if (catalogue.comparedBetweenSides().contains(finding)) {
+            return sideDifference(finding).isPresent();
+        }
+        if (definition.kind() == org.gerdy.engine.vocabulary.Kind.YES_NO) {
+            return is(finding, "present") != Truth.UNKNOWN;
+        }
+        return merged(definition, answer -> Truth.FALSE) == Truth.FALSE;
+    }
+
+    /** Whether the finding was tried and could not be done, and nothing else settles it. */
+    public boolean isUnable(String finding) {
+        return recorded(finding)
+                .map(answers -> answersOf(answers).stream().anyMatch(answer -> answer == Answer.State.UNABLE)
+                        && !isKnown(finding))
+                .orElse(false);
+    }
+
+    /** The askable findings still missing before this expression is decided, each with its own gate first. */
+    public List<String> missing(Expression expression) {
+        List<String> ids = new ArrayList<>();
+        for (String id : catalogue.askedBehind(expression)) {
+            addMissing(id, ids);
+        }
+        return ids;
+    }
+
+    /** The findings to ask for this one to be settled: its gate if that is unknown, else itself if unknown. */
+    public List<String> missing(String finding) {
+        List<String> ids = new ArrayList<>();
+        for (String id : catalogue.askedBehind(finding)) {
+            addMissing(id, ids);
+        }
+        return ids;
+    }
+
+    private void addMissing(String id, List<String> ids) {
+        if (isKnown(id) || ids.contains(id)) {
+            return;
+        }
+        FindingDefinition definition = definition(id);
+        Optional<Expression> gate = definition.onlyIf();
+        if (gate.isPresent() && !recorded.containsKey(id) && gate.get().in(this) == Truth.UNKNOWN) {
+            for (String gateFinding : catalogue.askedBehind(gate.get())) {
+                addMissing(gateFinding, ids);
+            }
+        } else {
+            ids.add(id);
+        }
+    }
+
+    /** The value of this finding as recorded, for a reason on screen: {@code present}, {@code 130 degrees left}. */
+    public String shown(String finding) {
+        if (catalogue.computed(finding).isPresent()) {
+            return switch (computed(finding)) {
+                case TRUE -> "present";
+                case FALSE -> "absent";
+                case UNKNOWN -> "not asked";
+            };
+        }
+        Recorded answers = recorded.get(finding);
+        if (answers == null) {
+            return applies(definition(finding)) ? "not asked" : "not applicable";
+        }
+        if (answers instanceof Recorded.Sides sides) {
+            List<String> parts = new ArrayList<>();
+            sides.left().ifPresent(answer -> parts.add(answer.text() + " left"));
+            sides.right().ifPresent(answer -> parts.add(answer.text() + " right"));
+            return String.join(", ", parts);
+        }
+        return answers.on(Side.LEFT).map(Answer::text).orElse("not asked");
+    }
+
+    /** The distinct choices recorded for a finding, on any side. */
+    public List<String> choices(String finding) {
+        return recorded(finding)
+                .map(answers -> answersOf(answers).stream()
+                        .filter(Answer.Choice.class::isInstance)
+                        .map(Answer::text)
+                        .distinct()
+                        .toList())
+                .orElse(List.of());
+    }
+
+    private FindingDefinition definition(String finding) {
+        return catalogue
+                .finding(finding)
+                .orElseThrow(() -> new IllegalArgumentException("There is no finding " + finding + "."));
+    }
+
+    private interface Test {
+        Truth of(Answer answer);
+    }
+
+    private static Truth matches(Answer answer, String stateOrChoice) {
+        return answer == Answer.State.UNABLE
+                ? Truth.UNKNOWN
+                : Truth.of(answer.text().equals(stateOrChoice));
+    }
+
+    /** True on any side; false only when false on every painful side. */
+    private Truth merged(FindingDefinition definition, Test test) {
+        Recorded answers = recorded.get(definition.id());
+        if (answers == null) {
+            return Truth.UNKNOWN;
+        }
+        if (answers instanceof Recorded.Whole whole) {
+            return test.of(whole.answer());
+        }
+        Truth painful = Truth.FALSE;
+        for (Side each : side.each()) {
+            painful = painful.or(answers.on(each).map(test::of).orElse(Truth.UNKNOWN));
+        }
+        if (painful != Truth.TRUE && side != Side.BOTH) {
+            Truth other = answers.on(side.other()).map(test::of).orElse(Truth.UNKNOWN);
+            if (other == Truth.TRUE) {
+                return Truth.TRUE;
+            }
+        }
+        return painful;
+    }
+
+    private static List<Answer> answersOf(Recorded answers) {
+        List<Answer> list = new ArrayList<>();
+        if (answers instanceof Recorded.Whole whole) {
+            list.add(whole.answer());
+        } else if (answers instanceof Recorded.Sides sides) {
+            sides.left().ifPresent(list::add);
+            sides.right().ifPresent(list::add);
+        }
+        return list;
+    }
+}

@@ -1,0 +1,28 @@
+package org.gerdy.engine.casefile;
+
+import java.util.List;
+import java.util.Set;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.vocabulary.Catalogue;
+
+/**
+ * The words a case file may use.
+ *
+ * @param catalogue every finding
+ * @param flags ids of red flags
+ * @param rows ids of their rows
+ * @param conditions ids of conditions
+ * @param clashes answers that cannot stand together
+ */
+public record Terms(
+        Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
+
+    /**
+     * Answers that cannot stand together.
+     *
+     * @param id stable name
+     * @param when true when the recorded answers clash
+     * @param message what to look at again, one sentence
+     */
+    public record Clash(String id, Expression when, String message) {}
+}

@@ -1,0 +1,166 @@
+package org.gerdy.engine.knowledge;
+
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Supplier;
+import org.gerdy.engine.casefile.Terms;
+import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.vocabulary.Catalogue;
+import org.kie.api.KieBase;
+
+/** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
+public final class KnowledgeBase {
+    private final Identity identity;
+    private final Catalogue catalogue;
+    private final List<RedFlagRow> redFlags;
+    private final Map<String, List<RedFlagRow>> rowsByFlag;
+    private final Map<String, Condition> conditions;
+    private final EvidenceTable evidence;
+    private final Priors priors;
+    private final Settings settings;
+    private final Map<String, ReferralRow> referrals;
+    private final List<ScoreDefinition> scores;
+    private final List<DecisionRule> decisionRules;
+    private final List<Terms.Clash> clashes;
+    private final List<String> cautions;
+    private final Map<String, RuleCard> rules;
+    private final Set<String> readByRules;
+    private final Supplier<Map<String, Source>> bibliography;
+    private final KieBase kieBase;
+
+    KnowledgeBase(KnowledgeLoader loader, KieBase kieBase) {
+        this.identity = loader.identity;
+        this.catalogue = loader.catalogue;
+        this.redFlags = loader.redFlags;
+        this.conditions = loader.conditions;
+        this.evidence = loader.evidence;
+        this.priors = loader.priors;
+        this.settings = loader.settings;
+        this.referrals = loader.referrals;
+        this.scores = loader.scores;
+        this.decisionRules = loader.decisionRules;
+        this.clashes = loader.clashes;
+        this.cautions = loader.cautions;
+        this.rules = loader.rules;
+        this.bibliography = loader.bibliography;
+        this.kieBase = kieBase;
+        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
+        for (RedFlagRow row : redFlags) {
+            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
+                    .add(row);
+        }
+        this.rowsByFlag = byFlag;
+        Set<String> read = new LinkedHashSet<>();
+        rules.values().forEach(rule -> read.addAll(rule.reads()));
+        this.readByRules = Set.copyOf(read);
+    }
+
+    /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
+    public record Identity(String version, String sha256) {}
+
+    /** Version and digest. */
+    public Identity identity() {
+        return identity;
+    }
+
+    /** Every finding. */
+    public Catalogue catalogue() {
+        return catalogue;
+    }
+
+    /** Every row of every red flag, in table order. */
+    public List<RedFlagRow> redFlags() {
+        return redFlags;
+    }
+
+    /** The rows of each red flag, flags in table order. */
+    public Map<String, List<RedFlagRow>> rowsByFlag() {
+        return rowsByFlag;
+    }
+
+    /** The conditions, by id. */
+    public Map<String, Condition> conditions() {
+        return conditions;
+    }
+
+    /** The condition of this id. Throws {@link IllegalArgumentException} for an unknown one. */
+    public Condition condition(String id) {
+        return Optional.ofNullable(conditions.get(id))
+                .orElseThrow(() -> new IllegalArgumentException("There is no condition '" + id + "'."));
+    }
+
+    /** The evidence table. */
+    public EvidenceTable evidence() {
+        return evidence;
+    }
+
+    /** Prior probabilities. */
+    public Priors priors() {
+        return priors;
+    }
+
+    /** Single numbers of the method. */
+    public Settings settings() {
+        return settings;
+    }
+
+    /** Thresholds for sharing or referring, by id. */
+    public Map<String, ReferralRow> referrals() {
+        return referrals;
+    }
+
+    /** Published scores. */
+    public List<ScoreDefinition> scores() {
+        return scores;
+    }
+
+    /** Published decision rules. */
+    public List<DecisionRule> decisionRules() {
+        return decisionRules;
+    }
+
+    /** Printed with every result. */
+    public List<String> cautions() {
+        return cautions;
+    }
+
+    /** Every rule, by id. */
+    public Map<String, RuleCard> rules() {
+        return rules;
+    }
+
+    /** The rule of this id. Throws {@link IllegalArgumentException} for an unknown one. */
+    public RuleCard rule(String id) {
+        return Optional.ofNullable(rules.get(id))
+                .orElseThrow(() -> new IllegalArgumentException("There is no rule '" + id + "'."));
+    }
+
+    /** The findings that some rule reads by name. */
+    public Set<String> readByRules() {
+        return readByRules;
+    }
+
+    /** The bibliography, by key. Read on first use. */
+    public Map<String, Source> bibliography() {
+        return bibliography.get();
+    }
+
+    /** The words case files may use. */
+    public Terms terms() {
+        return new Terms(
+                catalogue,
+                rowsByFlag.keySet(),
+                redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                conditions.keySet(),
+                clashes);
+    }
+
+    /** The compiled rules. */
+    public KieBase kieBase() {
+        return kieBase;
+    }
+}

@@ -1,0 +1,192 @@
+package org.gerdy.engine.logic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
+/** Recursive descent over the expression language; see {@link Expression}. */
+final class ExpressionParser {
+    private static final Pattern WORD = Pattern.compile("[a-z0-9][a-z0-9-]*");
+    private static final Pattern NUMBER = Pattern.compile("-?[0-9]+(\\.[0-9]+)?");
+    private static final Pattern COMPARISON = Pattern.compile(">=|<=|>|<|=");
+
+    private final String text;
+    private int at;
+
+    ExpressionParser(String text) {
+        this.text = text;
+    }
+
+    Expression whole() {
+        Expression expression = either();
+        skipSpace();
+        if (at < text.length()) {
+            throw wrong("the end of the expression");
+        }
+        return expression;
+    }
+
+    private Expression either() {
+        List<Expression> parts = new ArrayList<>();
+        do {
+            parts.add(both());
+        } while (takeWord("OR"));
+        return parts.size() == 1 ? parts.get(0) : new Expression.Or(List.copyOf(parts));
+    }
+
+    private Expression both() {
+        List<Expression> parts = new ArrayList<>();
+        do {
+            parts.add(factor());
+        } while (takeWord("AND"));
+        return parts.size() == 1 ? parts.get(0) : new Expression.And(List.copyOf(parts));
+    }
+
+    private Expression factor() {
+        if (takeWord("NOT")) {
+            return new Expression.Not(factor());
+        }
+        if (take("(")) {
+            Expression inner = either();
+            expect(")");
+            return inner;
+        }
+        String word = expect(WORD, "a finding id");
+        if (word.startsWith("at-least-") && take("(")) {
+            return new Expression.AtLeast(countOf(word), list());
+        }
+        if (word.equals("points") && take("(")) {
+            Points points = points();
+            return new Expression.Score(points, comparison(), number());
+        }
+        if (word.equals("recorded") && take("(")) {
+            Expression inner = either();
+            expect(")");
+            return new Expression.Recorded(inner);
+        }
+        if (word.equals("side-diff") && take("(")) {
+            String finding = expect(WORD, "a finding id");
+            expect(")");
+            return new Expression.CompareSides(finding, comparison(), number());
+        }
+        return atom(word);
+    }
+
+    private Expression atom(String finding) {
+        Comparison comparison = comparison();
+        Optional<String> number = next(NUMBER);
+        if (number.isPresent() && (at == text.length() || !isWordCharacter(text.charAt(at)))) {
+            return new Expression.Compare(finding, comparison, Double.parseDouble(number.get()));
+        }
+        at -= number.map(String::length).orElse(0);
+        if (comparison != Comparison.EQUAL) {
+            throw wrong("a number after " + comparison.sign());
+        }
+        return new Expression.Is(finding, expect(WORD, "a state, a choice or a number"));
+    }
+
+    private Points points() {
+        List<Points.Item> items = new ArrayList<>();
+        do {
+            double weight = number();
+            expect(":");
+            items.add(new Points.Item(weight, either()));
+        } while (take(","));
+        expect(")");
+        return new Points(List.copyOf(items));
+    }
+
+    private List<Expression> list() {
+        List<Expression> parts = new ArrayList<>();
+        do {
+            parts.add(either());
+        } while (take(","));
+        expect(")");
+        return List.copyOf(parts);
+    }
+
+    private int countOf(String word) {
+        try {
+            return Integer.parseInt(word.substring("at-least-".length()));
+        } catch (NumberFormatException e) {
+            throw wrong("a count in " + word, e);
+        }
+    }
+
+    private Comparison comparison() {
+        String sign = expect(COMPARISON, "one of >= <= > < =");
+        for (Comparison comparison : Comparison.values()) {
+            if (comparison.sign().equals(sign)) {
+                return comparison;
+            }
+        }
+        throw wrong("one of >= <= > < =");
+    }
+
+    private double number() {
+        return Double.parseDouble(expect(NUMBER, "a number"));
+    }
+
+    private boolean takeWord(String word) {
+        skipSpace();
+        int end = at + word.length();
+        if (text.startsWith(word, at) && (end == text.length() || !isWordCharacter(text.charAt(end)))) {
+            at = end;
+            return true;
+        }
+        return false;
+    }
+
+    private boolean take(String symbol) {
+        skipSpace();
+        if (text.startsWith(symbol, at)) {
+            at += symbol.length();
+            return true;
+        }
+        return false;
+    }
+
+    private void expect(String symbol) {
+        if (!take(symbol)) {
+            throw wrong("'" + symbol + "'");
+        }
+    }
+
+    private String expect(Pattern pattern, String what) {
+        return next(pattern).orElseThrow(() -> wrong(what));
+    }
+
+    private Optional<String> next(Pattern pattern) {
+        skipSpace();
+        Matcher matcher = pattern.matcher(text).region(at, text.length());
+        if (!matcher.lookingAt()) {
+            return Optional.empty();
+        }
+        at = matcher.end();
+        return Optional.of(matcher.group());
+    }
+
+    private void skipSpace() {
+        while (at < text.length() && Character.isWhitespace(text.charAt(at))) {
+            at++;
+        }
+    }
+
+    private static boolean isWordCharacter(char c) {
+        return Character.isLetterOrDigit(c) || c == '-';
+    }
+
+    private IllegalArgumentException wrong(String expected) {
+        return new IllegalArgumentException(message(expected));
+    }
+
+    private IllegalArgumentException wrong(String expected, Throwable cause) {
+        return new IllegalArgumentException(message(expected), cause);
+    }
+
+    private String message(String expected) {
+        return "Expected " + expected + " at character " + (at + 1) + " of: " + text;
+    }
+}

@@ -1,0 +1,193 @@
+package org.gerdy.engine.reasoning;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.CandidateResult.Standing;
+import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.fact.Weighed;
+import org.gerdy.engine.knowledge.Condition;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.logic.Comparison;
+import org.gerdy.engine.logic.Truth;
+
+/** Orders the conditions by share and says how each stands and what would settle it. */
+final class CandidateRanking {
+    /** How many findings are named as worth settling. */
+    private static final int SETTLE = 4;
+
+    private final KnowledgeBase knowledge;
+    private final Differential differential;
+
+    CandidateRanking(KnowledgeBase knowledge) {
+        this.knowledge = knowledge;
+        this.differential = new Differential(knowledge.settings());
+    }
+
+    /** Every possible condition, largest share first. */
+    List<CandidateResult> rank(
+            Observations observations, String population, Collection<Weighed> weighed, List<Flag> flags) {
+        Map<String, List<Differential.Counted>> evidence = Differential.byCondition(knowledge, weighed);
+        List<Differential.Posterior> posteriors = new ArrayList<>();
+        double residual = 1;
+        for (Condition condition : knowledge.conditions().values()) {
+            if (condition.id().equals(Condition.UNEXPLAINED) || !possible(condition, observations)) {
+                continue;
+            }
+            Differential.Posterior posterior = differential.posterior(
+                    condition.id(),
+                    knowledge.priors().of(population, condition.id()),
+                    evidence.getOrDefault(condition.id(), List.of()));
+            posteriors.add(posterior);
+            residual *= 1 - posterior.probability();
+        }
+        List<Differential.Share> shares = Differential.shares(posteriors, residual);
+        double top =
+                shares.stream().mapToDouble(Differential.Share::value).max().orElse(0);
+        List<Ranked> ranked = new ArrayList<>();
+        for (int i = 0; i < posteriors.size(); i++) {
+            Condition condition = knowledge.condition(posteriors.get(i).condition());
+            Standing standing = standing(condition, posteriors.get(i), shares.get(i), top, flags);
+            ranked.add(new Ranked(condition, posteriors.get(i), shares.get(i), standing));
+        }
+        Differential.Share unexplained = shares.get(posteriors.size());
+        ranked.add(new Ranked(
+                knowledge.condition(Condition.UNEXPLAINED),
+                new Differential.Posterior(Condition.UNEXPLAINED, 0, 0, 0, List.of()),
+                unexplained,
+                unexplained.value() >= top ? Standing.LEADING : Standing.PLAUSIBLE));
+        ranked.sort(Comparator.comparingDouble((Ranked one) -> -one.share().value())
+                .thenComparing(one -> one.condition().id()));
+        Map<String, List<String>> settle = settle(observations, ranked);
+        return ranked.stream()
+                .map(one -> result(one, settle.getOrDefault(one.condition().id(), List.of())))
+                .toList();
+    }
+
+    private record Ranked(
+            Condition condition, Differential.Posterior posterior, Differential.Share share, Standing standing) {}
+
+    private static boolean possible(Condition condition, Observations observations) {
+        if (!condition.sex().isEmpty() && !observations.choices("sex").isEmpty()) {
+            String other = condition.sex().equals("female") ? "male" : "female";
+            if (observations.choices("sex").contains(other)) {
+                return false;
+            }
+        }
+        boolean tooYoung = condition.ageMin().isPresent()
+                && observations.compare(
+                                "age", Comparison.BELOW, condition.ageMin().getAsDouble())
+                        == Truth.TRUE;
+        boolean tooOld = condition.ageMax().isPresent()
+                && observations.compare(
+                                "age", Comparison.ABOVE, condition.ageMax().getAsDouble())
+                        == Truth.TRUE;
+        return !tooYoung && !tooOld;
+    }
+
+    private Standing standing(
+            Condition condition,
+            Differential.Posterior posterior,
+            Differential.Share share,
+            double top,
+            List<Flag> flags) {
+        if (share.value() >= top * knowledge.settings().value("leading-part-of-top")) {
+            return Standing.LEADING;
+        }
+        boolean small = share.value() < knowledge.settings().value("unlikely-share");
+        if (!condition.mustNotMiss()) {
+            return small ? Standing.UNLIKELY : Standing.PLAUSIBLE;
+        }
+        boolean spokenAgainst =
+                posterior.shift() <= Math.log(knowledge.settings().value("must-not-miss-unlikely-ratio"));
+        return small && spokenAgainst && !Reasoner.guarded(condition, flags) ? Standing.UNLIKELY : Standing.PLAUSIBLE;
+    }
+
+    private static CandidateResult result(Ranked one, List<String> settle) {
+        List<CandidateResult.Weight> supporting = new ArrayList<>();
+        List<CandidateResult.Weight> opposing = new ArrayList<>();
+        one.posterior().evidence().stream()
+                .sorted(Comparator.comparingDouble((Differential.Counted counted) ->
+                                -Math.abs(counted.ratio().log()))
+                        .thenComparing(counted -> counted.row().finding()))
+                .forEach(counted -> (counted.ratio().value() >= 1 ? supporting : opposing)
+                        .add(new CandidateResult.Weight(
+                                counted.row().finding(),
+                                counted.present(),
+                                counted.ratio().value(),
+                                counted.counts(),
+                                counted.row().basis(),
+                                counted.row().sources())));
+        return new CandidateResult(
+                one.condition().id(),
+                one.condition().name(),
+                one.share().value(),
+                one.share().low(),
+                one.share().high(),
+                one.standing(),
+                one.condition().mustNotMiss(),
+                one.condition().disposition(),
+                List.copyOf(supporting),
+                List.copyOf(opposing),
+                settle);
+    }
+
+    /**
+     * For each candidate worth separating, the unknown findings by expected change of its probability: the chance of
+     * either answer times how far that answer would move it.
+     */
+    private Map<String, List<String>> settle(Observations observations, List<Ranked> ranked) {
+        Map<String, List<String>> settle = new HashMap<>();
+        for (Ranked one : ranked) {
+            if (one.standing() == Standing.UNLIKELY || one.condition().id().equals(Condition.UNEXPLAINED)) {
+                continue;
+            }
+            Map<String, Double> gains = new HashMap<>();
+            for (EvidenceRow row : knowledge.evidence().about(one.condition().id())) {
+                if (!observations.isKnown(row.finding())) {
+                    double gain = expectedChange(one.posterior().probability(), row);
+                    for (String ask : observations.missing(row.finding())) {
+                        gains.merge(ask, gain, Math::max);
+                    }
+                }
+            }
+            settle.put(
+                    one.condition().id(),
+                    gains.entrySet().stream()
+                            .sorted(Map.Entry.<String, Double>comparingByValue()
+                                    .reversed()
+                                    .thenComparing(Map.Entry.comparingByKey()))
+                            .limit(SETTLE)
+                            .map(Map.Entry::getKey)
+                            .toList());
+        }
+        return settle;
+    }
+
+    /** Expected absolute change of a probability if the row's finding were known. */
+    private double expectedChange(double probability, EvidenceRow row) {
+        double positive = row.whenPresent().map(EvidenceRow.Ratio::value).orElse(1.0);
+        double negative = row.whenAbsent().map(EvidenceRow.Ratio::value).orElse(1.0);
+        double falsePositive;
+        if (positive > 1 && negative < 1 || positive < 1 && negative > 1) {
+            falsePositive = (1 - negative) / (positive - negative);
+        } else {
+            falsePositive = knowledge.settings().value("settle-false-positive");
+        }
+        double sensitivity = Math.min(0.99, positive * falsePositive);
+        double chance = probability * sensitivity + (1 - probability) * falsePositive;
+        return chance * Math.abs(after(probability, positive) - probability)
+                + (1 - chance) * Math.abs(after(probability, negative) - probability);
+    }
+
+    private static double after(double probability, double ratio) {
+        double odds = probability / (1 - probability) * ratio;
+        return odds / (1 + odds);
+    }
+}

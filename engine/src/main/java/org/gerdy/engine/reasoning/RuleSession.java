@@ -1,0 +1,134 @@
+package org.gerdy.engine.reasoning;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.fact.Candidate;
+import org.gerdy.engine.fact.Conclusion;
+import org.gerdy.engine.fact.Finding;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.Kind;
+import org.kie.api.runtime.KieSession;
+import org.kie.api.runtime.rule.FactHandle;
+
+/** One living rule session. Facts are brought in line with what is known; conclusions follow and disappear with their cause. */
+final class RuleSession implements AutoCloseable {
+    private final KnowledgeBase knowledge;
+    private final KieSession session;
+    private final Map<Object, FactHandle> facts = new HashMap<>();
+    private final Set<Object> lasting = new HashSet<>();
+
+    RuleSession(KnowledgeBase knowledge) {
+        this.knowledge = knowledge;
+        this.session = knowledge.kieBase().newKieSession();
+        insert(knowledge.evidence());
+        lasting.add(knowledge.evidence());
+    }
+
+    /** Brings the facts about findings in line with these observations and lets the rules follow. */
+    void observe(Observations observations) {
+        align(Finding.class, factsOf(observations));
+        session.fireAllRules();
+    }
+
+    /** Brings the candidates in line with the differential and lets the rules follow. */
+    void conclude(Collection<Candidate> candidates) {
+        align(Candidate.class, new HashSet<>(candidates));
+        session.fireAllRules();
+    }
+
+    /** Everything concluded of a kind. */
+    <T extends Conclusion> List<T> conclusions(Class<T> kind) {
+        List<T> found = new ArrayList<>();
+        for (Object object : session.getObjects(kind::isInstance)) {
+            found.add(kind.cast(object));
+        }
+        return found;
+    }
+
+    private void align(Class<?> kind, Set<?> wanted) {
+        List<Object> gone = facts.keySet().stream()
+                .filter(fact -> kind.isInstance(fact) && !wanted.contains(fact))
+                .collect(Collectors.toList());
+        for (Object fact : gone) {
+            session.delete(facts.remove(fact));
+        }
+        for (Object fact : wanted) {
+            if (!facts.containsKey(fact)) {
+                insert(fact);
+            }
+        }
+    }
+
+    private void insert(Object fact) {
+        facts.put(fact, session.insert(fact));
+    }
+
+    private Set<Finding> factsOf(Observations observations) {
+        Set<Finding> found = new HashSet<>();
+        Set<String> read = knowledge.readByRules();
+        for (var definition : knowledge.catalogue().findings()) {
+            String id = definition.id();
+            boolean weighs = weighs(id);
+            if (!weighs && !read.contains(id)) {
+                continue;
+            }
+            if (definition.kind() == Kind.CHOICE) {
+                for (String choice : observations.choices(id)) {
+                    found.add(new Finding(id, false, false, false, false, choice, false));
+                }
+            } else if (definition.kind() == Kind.YES_NO) {
+                Truth present = observations.is(id, "present");
+                Truth absent = observations.is(id, "absent");
+                boolean unable = observations.isUnable(id);
+                if (present != Truth.UNKNOWN || unable) {
+                    found.add(new Finding(
+                            id,
+                            present == Truth.TRUE,
+                            absent == Truth.TRUE,
+                            unable,
+                            present == Truth.FALSE,
+                            "",
+                            weighs && observations.recorded(id).isPresent()));
+                }
+            }
+        }
+        for (ComputedFinding computed : knowledge.catalogue().computed()) {
+            String id = computed.id();
+            boolean weighs = weighs(id);
+            if (weighs || read.contains(id)) {
+                Truth truth = observations.computed(id);
+                if (truth != Truth.UNKNOWN) {
+                    boolean holds = truth == Truth.TRUE;
+                    found.add(new Finding(
+                            id, holds, !holds, false, !holds, "", weighs && restsOnAnswers(observations, id)));
+                }
+            }
+        }
+        return found;
+    }
+
+    /** A computed finding that is false only because nothing applies is no evidence about the patient. */
+    private boolean restsOnAnswers(Observations observations, String id) {
+        return knowledge.catalogue().askedBehind(id).stream()
+                .anyMatch(asked -> observations.recorded(asked).isPresent());
+    }
+
+    private boolean weighs(String id) {
+        return !knowledge.evidence().of(id, true).isEmpty()
+                || !knowledge.evidence().of(id, false).isEmpty();
+    }
+
+    @Override
+    public void close() {
+        session.dispose();
+    }
+}
