@@ -175,7 +175,7 @@ final class CandidateRanking {
         double positive = row.whenPresent().map(EvidenceRow.Ratio::value).orElse(1.0);
         double negative = row.whenAbsent().map(EvidenceRow.Ratio::value).orElse(1.0);
         double falsePositive;
-        if (positive > 1 && negative < 1 || positive < 1 && negative > 1) {
+        if ((positive > 1 && negative < 1) || (positive < 1 && negative > 1)) {
             falsePositive = (1 - negative) / (positive - negative);
         } else {
             falsePositive = knowledge.settings().value("settle-false-positive");
