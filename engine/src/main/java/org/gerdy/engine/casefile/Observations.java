@@ -111,6 +111,23 @@ public final class Observations implements Answers {
     }
 
     @Override
+    public Truth compareTo(String finding, Comparison comparison, double factor, String other) {
+        Optional<Double> left = number(finding);
+        Optional<Double> right = number(other);
+        return left.isEmpty() || right.isEmpty()
+                ? Truth.UNKNOWN
+                : Truth.of(comparison.holds(left.get(), factor * right.get()));
+    }
+
+    private Optional<Double> number(String finding) {
+        return recorded(finding)
+                .flatMap(answers ->
+                        answers instanceof Recorded.Whole whole ? Optional.of(whole.answer()) : Optional.empty())
+                .flatMap(answer ->
+                        answer instanceof Answer.Quantity quantity ? Optional.of(quantity.value()) : Optional.empty());
+    }
+
+    @Override
     public Truth compareSides(String finding, Comparison comparison, double cutOff) {
         FindingDefinition definition = definition(finding);
         if (!applies(definition)) {

@@ -35,7 +35,6 @@ final class CandidateRanking {
             Observations observations, String population, Collection<Weighed> weighed, List<Flag> flags) {
         Map<String, List<Differential.Counted>> evidence = Differential.byCondition(knowledge, weighed);
         List<Differential.Posterior> posteriors = new ArrayList<>();
-        double residual = 1;
         for (Condition condition : knowledge.conditions().values()) {
             if (condition.id().equals(Condition.UNEXPLAINED) || !possible(condition, observations)) {
                 continue;
@@ -45,9 +44,8 @@ final class CandidateRanking {
                     knowledge.priors().of(population, condition.id()),
                     evidence.getOrDefault(condition.id(), List.of()));
             posteriors.add(posterior);
-            residual *= 1 - posterior.probability();
         }
-        List<Differential.Share> shares = Differential.shares(posteriors, residual);
+        List<Differential.Share> shares = Differential.shares(posteriors);
         double top =
                 shares.stream().mapToDouble(Differential.Share::value).max().orElse(0);
         List<Ranked> ranked = new ArrayList<>();
