@@ -197,6 +197,20 @@ public final class Observations implements Answers {
         return merged(definition, answer -> Truth.FALSE) == Truth.FALSE;
     }
 
+    /**
+     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and not present on the
+     * other side alone. Such an answer raises a flag but is no evidence about the painful side.
+     */
+    public boolean speaksForPainfulSide(String finding) {
+        Recorded answers = recorded.get(finding);
+        if (answers == null || !isKnown(finding)) {
+            return false;
+        }
+        return is(finding, "present") != Truth.TRUE
+                || side.each().stream()
+                        .anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == Answer.State.PRESENT);
+    }
+
     /** Whether the finding was tried and could not be done, and nothing else settles it. */
     public boolean isUnable(String finding) {
         return recorded(finding)

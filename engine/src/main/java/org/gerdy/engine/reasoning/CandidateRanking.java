@@ -36,7 +36,7 @@ final class CandidateRanking {
         Map<String, List<Differential.Counted>> evidence = Differential.byCondition(knowledge, weighed);
         List<Differential.Posterior> posteriors = new ArrayList<>();
         for (Condition condition : knowledge.conditions().values()) {
-            if (condition.id().equals(Condition.UNEXPLAINED) || !possible(condition, observations)) {
+            if (!possible(condition, observations)) {
                 continue;
             }
             Differential.Posterior posterior = differential.posterior(
@@ -54,12 +54,6 @@ final class CandidateRanking {
             Standing standing = standing(condition, posteriors.get(i), shares.get(i), top, flags);
             ranked.add(new Ranked(condition, posteriors.get(i), shares.get(i), standing));
         }
-        Differential.Share unexplained = shares.get(posteriors.size());
-        ranked.add(new Ranked(
-                knowledge.condition(Condition.UNEXPLAINED),
-                new Differential.Posterior(Condition.UNEXPLAINED, 0, 0, 0, List.of()),
-                unexplained,
-                unexplained.value() >= top ? Standing.LEADING : Standing.PLAUSIBLE));
         ranked.sort(Comparator.comparingDouble((Ranked one) -> -one.share().value())
                 .thenComparing(one -> one.condition().id()));
         Map<String, List<String>> settle = settle(observations, ranked);
@@ -97,6 +91,9 @@ final class CandidateRanking {
             List<Flag> flags) {
         if (share.value() >= top * knowledge.settings().value("leading-part-of-top")) {
             return Standing.LEADING;
+        }
+        if (condition.id().equals(Condition.UNEXPLAINED)) {
+            return Standing.PLAUSIBLE;
         }
         boolean small = share.value() < knowledge.settings().value("unlikely-share");
         if (!condition.mustNotMiss()) {

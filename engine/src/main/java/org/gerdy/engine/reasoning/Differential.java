@@ -101,47 +101,32 @@ public final class Differential {
     }
 
     /**
-     * Shares over all candidates. The last share is the residual: the probability that none of them holds, taken as the
-     * product of each one's own complement.
+     * Shares over all candidates: each one's own probability over the sum of all.
      *
      * <p>The bounds are those of the delta method on the logit of the share. With p each candidate's own probability, s
-     * the deviation of its log odds, R the residual and O everything but the candidate: the slope on its own log odds is
-     * (1-p) + pR/O, on another candidate's q it is -(q(1-q) - qR)/O, and the variance is the sum of slope² s².
+     * the deviation of its log odds and O the sum of the others: the slope on its own log odds is 1-p, on another
+     * candidate's q it is -q(1-q)/O, and the variance is the sum of slope² s².
      */
     public static List<Share> shares(List<Posterior> posteriors) {
         int n = posteriors.size();
         double[] p = new double[n];
-        double[] deviation = new double[n];
+        double[] onSum = new double[n];
         double sum = 0;
-        double residual = 1;
-        for (int i = 0; i < n; i++) {
-            p[i] = posteriors.get(i).probability();
-            deviation[i] = posteriors.get(i).deviation();
-            sum += p[i];
-            residual *= 1 - p[i];
-        }
-        double residualVariance = 0;
         double spread = 0;
         for (int i = 0; i < n; i++) {
-            double onSum = slope(p[i], residual) * deviation[i];
-            spread += onSum * onSum;
-            double onResidual = (p[i] + p[i] * (1 - p[i]) / sum) * deviation[i];
-            residualVariance += onResidual * onResidual;
+            p[i] = posteriors.get(i).probability();
+            sum += p[i];
+            double slope = p[i] * (1 - p[i]) * posteriors.get(i).deviation();
+            onSum[i] = slope * slope;
+            spread += onSum[i];
         }
         List<Share> shares = new ArrayList<>();
         for (int i = 0; i < n; i++) {
-            double others = sum - p[i] + residual;
-            double asOther = slope(p[i], residual) * deviation[i];
-            double own = (1 - p[i] + p[i] * residual / others) * deviation[i];
-            shares.add(share(p[i], others, own * own + (spread - asOther * asOther) / (others * others)));
+            double others = sum - p[i];
+            double own = (1 - p[i]) * posteriors.get(i).deviation();
+            shares.add(share(p[i], others, own * own + (spread - onSum[i]) / (others * others)));
         }
-        shares.add(share(residual, sum, residualVariance));
         return shares;
-    }
-
-    /** How the sum of all probabilities and the residual moves with one candidate's log odds. */
-    private static double slope(double p, double residual) {
-        return p * (1 - p) - p * residual;
     }
 
     private static Share share(double own, double others, double variance) {

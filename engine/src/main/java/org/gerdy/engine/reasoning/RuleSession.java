@@ -97,7 +97,7 @@ final class RuleSession implements AutoCloseable {
                             unable,
                             present == Truth.FALSE,
                             "",
-                            weighs && observations.recorded(id).isPresent()));
+                            weighs && observations.speaksForPainfulSide(id)));
                 }
             }
         }
