@@ -284,13 +284,20 @@ final class Cards {
                     Words.number(score.points().items().get(i).points()) + ": "
                             + score.itemLabels().get(i));
         }
-        score.bands()
-                .forEach(band -> page.line(
-                        "  " + band.name() + ": " + Words.number(band.low()) + " to " + Words.number(band.high())));
+        score.bands().forEach(band -> page.line("  " + band.name() + ": " + range(band)));
         score.excludedIf().ifPresent(gate -> page.hanging("Not applicable if: ", gate.toString()));
         labelled(page, "Note: ", score.note());
         sources(page, score.sources());
         return page.toString();
+    }
+
+    private static String range(ScoreDefinition.Band band) {
+        if (Double.isInfinite(band.low())) {
+            return Words.number(band.high()) + " or less";
+        }
+        return Double.isInfinite(band.high())
+                ? Words.number(band.low()) + " or more"
+                : Words.number(band.low()) + " to " + Words.number(band.high());
     }
 
     private static String source(Source source) {

@@ -32,8 +32,11 @@ final class Summary {
     /** The page. */
     String of(Assessment assessment) {
         Page page = new Page();
-        page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
-                + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        page.hanging(
+                "Triage: ",
+                2,
+                "case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
+                        + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
         headline(page, assessment);
         clashes(page, assessment);
         raised(page, assessment);

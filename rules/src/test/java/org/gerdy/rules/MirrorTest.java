@@ -48,7 +48,7 @@ class MirrorTest {
                 } else if (name.equals("contradictions")) {
                     ArrayNode told = (ArrayNode) object.get(name);
                     for (int i = 0; i < told.size(); i++) {
-                        told.set(i, swapped(told.get(i).asText()));
+                        told.set(i, leftFirst(swapped(told.get(i).asText())));
                     }
                 } else {
                     swapped(object.get(name));
@@ -64,6 +64,11 @@ class MirrorTest {
         return text.replaceAll("\\bleft\\b", "\u0000")
                 .replaceAll("\\bright\\b", "left")
                 .replace("\u0000", "right");
+    }
+
+    /** A sentence that tells both legs names the left first. */
+    private static String leftFirst(String text) {
+        return text.replaceAll("(?<=' |recorded )([^',]+?) right, ([^',]+?) left", "$2 left, $1 right");
     }
 
     /** Values told for both legs name the left first; put the parts in one order. */

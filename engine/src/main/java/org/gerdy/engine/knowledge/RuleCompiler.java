@@ -42,7 +42,7 @@ public final class RuleCompiler {
     }
 
     /**
-     * Loads the knowledge base of a directory, compiling its rules unless this very content was compiled before.
+     * Loads the knowledge base of a directory, compiling its rules unless these very rules were compiled before.
      *
      * @param directory holds {@code knowledge/*.csv} and {@code *.drl} in directories by topic
      * @param cache where compiled rules are kept, by digest
@@ -51,12 +51,13 @@ public final class RuleCompiler {
     public static KnowledgeBase load(Path directory, Path cache) {
         KnowledgeFiles files = KnowledgeFiles.in(directory);
         KnowledgeIndex index = KnowledgeIndex.of(files);
-        return KnowledgeLoader.load(files, index.identity(), index.rules(), kieBase(files, index, cache));
+        return KnowledgeLoader.load(files, index.identity(), index.rules(), () -> kieBase(files, index, cache));
     }
 
     private static KieBase kieBase(KnowledgeFiles files, KnowledgeIndex index, Path cache) {
-        Path jar = cache.resolve(index.identity().sha256() + ".jar");
         try {
+            // Tables are read at start; only the rules themselves are compiled and kept.
+            Path jar = cache.resolve(KnowledgeIndex.digest(files, rulesOf(index)) + ".jar");
             if (!Files.isRegularFile(jar)) {
                 keep(compile(files, index), jar);
             }
@@ -69,6 +70,10 @@ public final class RuleCompiler {
         }
     }
 
+    private static List<String> rulesOf(KnowledgeIndex index) {
+        return index.files().stream().filter(path -> path.endsWith(".drl")).toList();
+    }
+
     private static byte[] compile(KnowledgeFiles files, KnowledgeIndex index) throws IOException {
         KieServices services = KieServices.get();
         KieFileSystem system = services.newKieFileSystem();
@@ -76,10 +81,8 @@ public final class RuleCompiler {
                 services.newReleaseId("org.gerdy", "edited", index.identity().sha256());
         system.generateAndWritePomXML(release);
         system.writeKModuleXML(MODULE);
-        for (String path : index.files()) {
-            if (path.endsWith(".drl")) {
-                system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
-            }
+        for (String path : rulesOf(index)) {
+            system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
         }
         KieBuilder builder = services.newKieBuilder(system, RuleCompiler.class.getClassLoader());
         builder.buildAll(ExecutableModelProject.class);
