@@ -25,7 +25,8 @@ import picocli.CommandLine.Spec;
         subcommands = {
             RulesCommand.ListCommand.class,
             RulesCommand.CardCommand.class,
-            RulesCommand.CheckKnowledgeCommand.class
+            RulesCommand.CheckKnowledgeCommand.class,
+            RulesCommand.PagesCommand.class
         },
         footer = {"", "Examples:", "  gerdy rules list flags", "  gerdy rules card possible-fracture"})
 final class RulesCommand implements Runnable {
