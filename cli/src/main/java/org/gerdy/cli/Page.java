@@ -1,5 +1,7 @@
 package org.gerdy.cli;
 
+import java.util.StringTokenizer;
+
 /** Plain text of a given width: headings, hanging paragraphs, labelled lines. */
 final class Page {
     /** Columns of a terminal everybody has. */
@@ -28,7 +30,9 @@ final class Page {
     Page hanging(String first, int indent, String paragraph) {
         StringBuilder line = new StringBuilder(first);
         boolean fresh = true;
-        for (String word : paragraph.strip().split("\\s+")) {
+        StringTokenizer words = new StringTokenizer(paragraph);
+        while (words.hasMoreTokens()) {
+            String word = words.nextToken();
             if (!fresh && line.length() + 1 + word.length() > WIDTH) {
                 line(line.toString());
                 line.setLength(0);

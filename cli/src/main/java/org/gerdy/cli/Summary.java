@@ -1,10 +1,7 @@
 package org.gerdy.cli;
 
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
@@ -22,6 +19,9 @@ import org.gerdy.engine.knowledge.KnowledgeBase;
 final class Summary {
     /** Candidates shown in full; the rest are named. */
     private static final int SHOWN = 5;
+
+    /** Open questions shown; those of the highest urgency come first. */
+    private static final int ASKED = 15;
 
     private final Words words;
 
@@ -129,14 +129,15 @@ final class Summary {
             return;
         }
         page.heading("Ask next, to complete the screen");
-        Map<String, List<String>> flagsByFinding = new LinkedHashMap<>();
+        Set<String> ask = new LinkedHashSet<>();
         assessment.openFlags().stream()
                 .sorted((a, b) ->
                         b.couldBecome().orElseThrow().compareTo(a.couldBecome().orElseThrow()))
-                .forEach(flag -> flag.ask().forEach(ask -> flagsByFinding
-                        .computeIfAbsent(ask, ignored -> new ArrayList<>())
-                        .add(flag.id())));
-        flagsByFinding.forEach((finding, flags) -> page.hanging("- ", words.finding(finding) + " [" + finding + "]"));
+                .forEach(flag -> ask.addAll(flag.ask()));
+        ask.stream().limit(ASKED).forEach(finding -> page.hanging("- ", words.finding(finding) + " [" + finding + "]"));
+        if (ask.size() > ASKED) {
+            page.line("and " + (ask.size() - ASKED) + " more; 'gerdy explain' lists them flag by flag.");
+        }
     }
 
     private void candidates(Page page, Assessment assessment) {
