@@ -83,6 +83,8 @@ public sealed interface Plan {
         RED_FLAG,
         /** A condition that forbids it is still a candidate. */
         CANDIDATE,
+        /** None of the conditions it is for is a candidate. */
+        OTHER_CONDITION,
         /** It belongs to another stage. */
         STAGE
     }

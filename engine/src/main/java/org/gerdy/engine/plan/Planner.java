@@ -129,6 +129,9 @@ public final class Planner {
                         behind(expression, situation, truth)));
             }
         }
+        if (!item.conditions().isEmpty() && item.conditions().stream().noneMatch(situation.candidates()::contains)) {
+            return Optional.of(new Objection(Plan.Reason.OTHER_CONDITION, item.conditions()));
+        }
         return item.fits(stage) ? Optional.empty() : Optional.of(new Objection(Plan.Reason.STAGE, List.of(stage)));
     }
 
