@@ -111,6 +111,23 @@ public final class Observations implements Answers {
     }
 
     @Override
+    public Truth compareTo(String finding, Comparison comparison, double factor, String other) {
+        Optional<Double> left = number(finding);
+        Optional<Double> right = number(other);
+        return left.isEmpty() || right.isEmpty()
+                ? Truth.UNKNOWN
+                : Truth.of(comparison.holds(left.get(), factor * right.get()));
+    }
+
+    private Optional<Double> number(String finding) {
+        return recorded(finding)
+                .flatMap(answers ->
+                        answers instanceof Recorded.Whole whole ? Optional.of(whole.answer()) : Optional.empty())
+                .flatMap(answer ->
+                        answer instanceof Answer.Quantity quantity ? Optional.of(quantity.value()) : Optional.empty());
+    }
+
+    @Override
     public Truth compareSides(String finding, Comparison comparison, double cutOff) {
         FindingDefinition definition = definition(finding);
         if (!applies(definition)) {
@@ -178,6 +195,20 @@ public final class Observations implements Answers {
             return is(finding, "present") != Truth.UNKNOWN;
         }
         return merged(definition, answer -> Truth.FALSE) == Truth.FALSE;
+    }
+
+    /**
+     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and not present on the
+     * other side alone. Such an answer raises a flag but is no evidence about the painful side.
+     */
+    public boolean speaksForPainfulSide(String finding) {
+        Recorded answers = recorded.get(finding);
+        if (answers == null || !isKnown(finding)) {
+            return false;
+        }
+        return is(finding, "present") != Truth.TRUE
+                || side.each().stream()
+                        .anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == Answer.State.PRESENT);
     }
 
     /** Whether the finding was tried and could not be done, and nothing else settles it. */

@@ -14,6 +14,7 @@ final class Rules {
         if (id == null) {
             throw new IllegalStateException("The rule \"" + context.getRule().getName() + "\" has no @id.");
         }
-        return id.toString();
+        // The compiled model keeps the quotation marks of the annotation.
+        return id.toString().replace("\"", "");
     }
 }

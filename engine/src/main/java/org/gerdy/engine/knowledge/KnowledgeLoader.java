@@ -83,8 +83,9 @@ public final class KnowledgeLoader {
                 .map(KnowledgeLoader::finding);
         List<ComputedFinding> computed = new ArrayList<>(
                 table("derived.csv", "id", "label", "means", "basis").map(KnowledgeLoader::computed));
-        computed.addAll(
-                table("red-flag-terms.csv", "id", "label", "means", "basis").map(KnowledgeLoader::computed));
+        for (String terms : List.of("red-flag-terms.csv", "terms.csv")) {
+            computed.addAll(table(terms, "id", "label", "means", "basis").map(KnowledgeLoader::computed));
+        }
         Catalogue made = Catalogue.of(findings, computed);
         for (FindingDefinition finding : findings) {
             finding.onlyIf().ifPresent(gate -> known(made, gate, "findings.csv: the gate of " + finding.id()));
@@ -186,13 +187,20 @@ public final class KnowledgeLoader {
 
     private Map<String, Condition> conditions() {
         Map<String, Condition> byId = new LinkedHashMap<>();
+        Map<String, List<String>> guards = new LinkedHashMap<>();
+        table("guards.csv", "condition", "flag", "basis")
+                .map(row -> guards.computeIfAbsent(row.required("condition"), ignored -> new ArrayList<>())
+                        .add(row.required("flag")));
         List<Condition> all = table("conditions.csv", "id", "name", "structure", "usual_disposition", "must_not_miss")
-                .map(KnowledgeLoader::condition);
+                .map(row -> condition(row, guards.getOrDefault(row.required("id"), List.of())));
         for (Condition condition : all) {
             if (byId.put(condition.id(), condition) != null) {
                 throw new KnowledgeException("conditions.csv: the condition '" + condition.id() + "' stands twice.");
             }
         }
+        guards.keySet().stream().filter(id -> !byId.containsKey(id)).forEach(id -> {
+            throw new KnowledgeException("guards.csv: '" + id + "' is not a condition.");
+        });
         if (!byId.containsKey(Condition.UNEXPLAINED)) {
             throw new KnowledgeException(
                     "conditions.csv: the row 'unexplained' is missing; nothing may be forced to fit.");
@@ -209,14 +217,14 @@ public final class KnowledgeLoader {
             for (String flag : condition.flags()) {
                 if (!flags.contains(flag)) {
                     throw new KnowledgeException(
-                            "conditions.csv: '" + flag + "' of " + condition.id() + " is not a red flag.");
+                            "guards.csv: '" + flag + "' of " + condition.id() + " is not a red flag.");
                 }
             }
         }
         return Collections.unmodifiableMap(byId);
     }
 
-    private static Condition condition(Table.Row row) {
+    private static Condition condition(Table.Row row, List<String> flags) {
         List<Condition.LookAlike> lookAlikes = new ArrayList<>();
         for (String text : row.list("look_alikes")) {
             int colon = text.indexOf(':');
@@ -238,7 +246,7 @@ public final class KnowledgeLoader {
                 row.text("settled_by"),
                 row.required("usual_disposition"),
                 row.yes("must_not_miss"),
-                row.list("flags"),
+                List.copyOf(flags),
                 row.text("icd10cm_right"),
                 row.text("icd10cm_left"),
                 row.text("icd10cm_unspecified"),

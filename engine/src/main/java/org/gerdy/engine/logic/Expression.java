@@ -67,6 +67,25 @@ public sealed interface Expression {
         }
     }
 
+    /** {@code finding > 7 x other}: one number against a multiple of another. */
+    record CompareTo(String finding, Comparison comparison, double factor, String other) implements Expression {
+        @Override
+        public Truth in(Answers answers) {
+            return answers.compareTo(finding, comparison, factor, other);
+        }
+
+        @Override
+        public void atoms(Consumer<Atom> visitor) {
+            visitor.accept(new Compare(finding, comparison, 0));
+            visitor.accept(new Compare(other, comparison, 0));
+        }
+
+        @Override
+        public String toString() {
+            return finding + comparison.sign() + plain(factor) + " x " + other;
+        }
+    }
+
     /** {@code side-diff(finding) >= number}: painful side minus the other. */
     record CompareSides(String finding, Comparison comparison, double cutOff) implements Atom {
         @Override

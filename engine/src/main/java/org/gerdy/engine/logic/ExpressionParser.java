@@ -75,12 +75,19 @@ final class ExpressionParser {
     }
 
     private Expression atom(String finding) {
+        int start = at;
         Comparison comparison = comparison();
         Optional<String> number = next(NUMBER);
         if (number.isPresent() && (at == text.length() || !isWordCharacter(text.charAt(at)))) {
-            return new Expression.Compare(finding, comparison, Double.parseDouble(number.get()));
+            double cutOff = Double.parseDouble(number.get());
+            return takeWord("x")
+                    ? new Expression.CompareTo(finding, comparison, cutOff, expect(WORD, "a finding id"))
+                    : new Expression.Compare(finding, comparison, cutOff);
         }
-        at -= number.map(String::length).orElse(0);
+        if (number.isPresent()) {
+            at = start;
+            comparison = comparison();
+        }
         if (comparison != Comparison.EQUAL) {
             throw wrong("a number after " + comparison.sign());
         }

@@ -35,9 +35,8 @@ final class CandidateRanking {
             Observations observations, String population, Collection<Weighed> weighed, List<Flag> flags) {
         Map<String, List<Differential.Counted>> evidence = Differential.byCondition(knowledge, weighed);
         List<Differential.Posterior> posteriors = new ArrayList<>();
-        double residual = 1;
         for (Condition condition : knowledge.conditions().values()) {
-            if (condition.id().equals(Condition.UNEXPLAINED) || !possible(condition, observations)) {
+            if (!possible(condition, observations)) {
                 continue;
             }
             Differential.Posterior posterior = differential.posterior(
@@ -45,9 +44,8 @@ final class CandidateRanking {
                     knowledge.priors().of(population, condition.id()),
                     evidence.getOrDefault(condition.id(), List.of()));
             posteriors.add(posterior);
-            residual *= 1 - posterior.probability();
         }
-        List<Differential.Share> shares = Differential.shares(posteriors, residual);
+        List<Differential.Share> shares = Differential.shares(posteriors);
         double top =
                 shares.stream().mapToDouble(Differential.Share::value).max().orElse(0);
         List<Ranked> ranked = new ArrayList<>();
@@ -56,12 +54,6 @@ final class CandidateRanking {
             Standing standing = standing(condition, posteriors.get(i), shares.get(i), top, flags);
             ranked.add(new Ranked(condition, posteriors.get(i), shares.get(i), standing));
         }
-        Differential.Share unexplained = shares.get(posteriors.size());
-        ranked.add(new Ranked(
-                knowledge.condition(Condition.UNEXPLAINED),
-                new Differential.Posterior(Condition.UNEXPLAINED, 0, 0, 0, List.of()),
-                unexplained,
-                unexplained.value() >= top ? Standing.LEADING : Standing.PLAUSIBLE));
         ranked.sort(Comparator.comparingDouble((Ranked one) -> -one.share().value())
                 .thenComparing(one -> one.condition().id()));
         Map<String, List<String>> settle = settle(observations, ranked);
@@ -99,6 +91,9 @@ final class CandidateRanking {
             List<Flag> flags) {
         if (share.value() >= top * knowledge.settings().value("leading-part-of-top")) {
             return Standing.LEADING;
+        }
+        if (condition.id().equals(Condition.UNEXPLAINED)) {
+            return Standing.PLAUSIBLE;
         }
         boolean small = share.value() < knowledge.settings().value("unlikely-share");
         if (!condition.mustNotMiss()) {

@@ -101,38 +101,38 @@ public final class Differential {
     }
 
     /**
-     * Shares over all candidates. {@code residual} is the probability that none of them holds, taken as the product of
-     * each one's own complement; it becomes the last share.
+     * Shares over all candidates: each one's own probability over the sum of all.
      *
-     * <p>The bounds are those of the delta method on the logit of the share: Var = (1-p)² s² for the candidate itself
-     * plus the same for the rest, weighted by their part of it.
+     * <p>The bounds are those of the delta method on the logit of the share. With p each candidate's own probability, s
+     * the deviation of its log odds and O the sum of the others: the slope on its own log odds is 1-p, on another
+     * candidate's q it is -q(1-q)/O, and the variance is the sum of slope² s².
      */
-    public static List<Share> shares(List<Posterior> posteriors, double residual) {
+    public static List<Share> shares(List<Posterior> posteriors) {
         int n = posteriors.size();
         double[] p = new double[n];
-        double[] variance = new double[n];
-        double total = residual;
+        double[] onSum = new double[n];
+        double sum = 0;
         double spread = 0;
         for (int i = 0; i < n; i++) {
             p[i] = posteriors.get(i).probability();
+            sum += p[i];
             double slope = p[i] * (1 - p[i]) * posteriors.get(i).deviation();
-            variance[i] = slope * slope;
-            total += p[i];
-            spread += variance[i];
+            onSum[i] = slope * slope;
+            spread += onSum[i];
         }
         List<Share> shares = new ArrayList<>();
         for (int i = 0; i < n; i++) {
-            shares.add(share(p[i], variance[i], total - p[i], spread - variance[i]));
+            double others = sum - p[i];
+            double own = (1 - p[i]) * posteriors.get(i).deviation();
+            shares.add(share(p[i], others, own * own + (spread - onSum[i]) / (others * others)));
         }
-        shares.add(share(residual, 0, total - residual, spread));
         return shares;
     }
 
-    private static Share share(double own, double ownVariance, double rest, double restVariance) {
-        double value = own / (own + rest);
-        double logit = Math.log(own) - Math.log(rest);
-        double deviation = Math.sqrt(ownVariance / (own * own) + restVariance / (rest * rest));
-        return new Share(value, expit(logit - Z95 * deviation), expit(logit + Z95 * deviation));
+    private static Share share(double own, double others, double variance) {
+        double logit = Math.log(own) - Math.log(others);
+        double deviation = Math.sqrt(variance);
+        return new Share(own / (own + others), expit(logit - Z95 * deviation), expit(logit + Z95 * deviation));
     }
 
     private static double expit(double logOdds) {

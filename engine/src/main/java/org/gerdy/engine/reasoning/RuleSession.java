@@ -89,7 +89,7 @@ final class RuleSession implements AutoCloseable {
                 Truth present = observations.is(id, "present");
                 Truth absent = observations.is(id, "absent");
                 boolean unable = observations.isUnable(id);
-                if (present != Truth.UNKNOWN || unable) {
+                if (present != Truth.UNKNOWN || absent == Truth.TRUE || unable) {
                     found.add(new Finding(
                             id,
                             present == Truth.TRUE,
@@ -97,7 +97,7 @@ final class RuleSession implements AutoCloseable {
                             unable,
                             present == Truth.FALSE,
                             "",
-                            weighs && observations.recorded(id).isPresent()));
+                            weighs && observations.speaksForPainfulSide(id)));
                 }
             }
         }

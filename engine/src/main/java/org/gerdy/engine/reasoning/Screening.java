@@ -86,6 +86,10 @@ final class Screening {
         if (triggered == Truth.FALSE) {
             return row(row, FlagState.NOT_TRIGGERED, List.of(), List.of());
         }
+        if (row.needs().isEmpty()) {
+            // Raises when its fact happens to be recorded; asks for nothing and never holds the screen open.
+            return row(row, FlagState.CLEARED, List.of(), List.of());
+        }
         if (triggered == Truth.UNKNOWN) {
             return row(
                     row,

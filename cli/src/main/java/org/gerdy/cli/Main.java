@@ -1,0 +1,82 @@
+package org.gerdy.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.Problem;
+import org.gerdy.engine.knowledge.KnowledgeException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
+
+/** The {@code gerdy} command. Exit codes: 0 done, 1 the input has errors, 2 wrong usage. */
+@Command(
+        name = "gerdy",
+        mixinStandardHelpOptions = true,
+        versionProvider = Main.Version.class,
+        description = {
+            "Triage of pain on the outside of the knee in active people.",
+            "Decision support for licensed clinicians; local codes and scope of practice come first."
+        },
+        footer = {"", "Example:", "  gerdy triage cases/demo/first-visit.yaml"},
+        subcommands = {
+            TriageCommand.class,
+            ExplainCommand.class,
+            CheckCommand.class,
+            RulesCommand.class,
+            HelpCommand.class
+        })
+public final class Main implements Runnable {
+    @Spec
+    private CommandSpec spec = CommandSpec.create();
+
+    /** Runs one command and ends the process with its exit code. */
+    public static void main(String[] args) {
+        PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
+        PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+        int code = run(out, err, args);
+        out.flush();
+        err.flush();
+        // Leaves at once: nothing is left to do, and the virtual machine's own tidying takes longer than the triage.
+        System.exit(code);
+    }
+
+    /** Runs one command against these streams. */
+    static int run(PrintWriter out, PrintWriter err, String... args) {
+        CommandLine line = new CommandLine(new Main());
+        line.setOut(out);
+        line.setErr(err);
+        line.setUsageHelpWidth(80);
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.setExecutionExceptionHandler((exception, command, parsed) -> told(exception, err));
+        return line.execute(args);
+    }
+
+    private static int told(Exception exception, PrintWriter err) throws Exception {
+        if (exception instanceof MendableException mendable) {
+            mendable.problems().forEach((Problem problem) -> err.println(problem));
+            return 1;
+        }
+        if (exception instanceof KnowledgeException) {
+            err.println("The knowledge base cannot be used: " + exception.getMessage());
+            return 1;
+        }
+        throw exception;
+    }
+
+    @Override
+    public void run() {
+        spec.commandLine().usage(spec.commandLine().getOut());
+    }
+
+    /** The program's version, from its jar. */
+    static final class Version implements CommandLine.IVersionProvider {
+        @Override
+        public String[] getVersion() {
+            String version = Main.class.getPackage().getImplementationVersion();
+            return new String[] {"gerdy " + (version == null ? "(built from source)" : version)};
+        }
+    }
+}

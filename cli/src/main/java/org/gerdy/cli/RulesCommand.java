@@ -1,0 +1,98 @@
+package org.gerdy.cli;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** Lists and shows the knowledge base. */
+@Command(
+        name = "rules",
+        mixinStandardHelpOptions = true,
+        description = "The knowledge base as a clinician reads it.",
+        subcommands = {RulesCommand.ListCommand.class, RulesCommand.CardCommand.class},
+        footer = {"", "Examples:", "  gerdy rules list flags", "  gerdy rules card possible-fracture"})
+final class RulesCommand implements Runnable {
+    @Spec
+    private CommandSpec spec = CommandSpec.create();
+
+    @Override
+    public void run() {
+        spec.commandLine().usage(spec.commandLine().getOut());
+    }
+
+    /** Lists one kind of thing. */
+    @Command(
+            name = "list",
+            mixinStandardHelpOptions = true,
+            description = "List rules, red flags, conditions, findings, referral thresholds or sources.",
+            footer = {"", "Example:", "  gerdy rules list conditions"})
+    static final class ListCommand implements Callable<Integer> {
+        @Parameters(
+                paramLabel = "KIND",
+                arity = "0..1",
+                description = "rules, flags, conditions, findings, referrals, scores or sources; rules by default.")
+        private String kind = "rules";
+
+        @Mixin
+        private KnowledgeOption knowledge = new KnowledgeOption();
+
+        @Spec
+        private CommandSpec spec = CommandSpec.create();
+
+        @Override
+        public Integer call() throws MendableException {
+            KnowledgeBase base = knowledge.gerdy().knowledge();
+            Optional<List<String>> lines = new Cards(base).list(kind);
+            PrintWriter out = spec.commandLine().getOut();
+            if (lines.isEmpty()) {
+                spec.commandLine()
+                        .getErr()
+                        .println("'" + kind + "' is not a kind; use one of: " + String.join(", ", Cards.KINDS) + ".");
+                return 2;
+            }
+            lines.get().forEach(out::println);
+            return 0;
+        }
+    }
+
+    /** Shows one thing in full. */
+    @Command(
+            name = "card",
+            mixinStandardHelpOptions = true,
+            description = "Show a rule, red flag, condition, finding, referral threshold, score or source in full.",
+            footer = {"", "Example:", "  gerdy rules card iliotibial-band-syndrome"})
+    static final class CardCommand implements Callable<Integer> {
+        @Parameters(paramLabel = "ID", arity = "1..*", description = "Ids, as listed.")
+        private List<String> ids = List.of();
+
+        @Mixin
+        private KnowledgeOption knowledge = new KnowledgeOption();
+
+        @Spec
+        private CommandSpec spec = CommandSpec.create();
+
+        @Override
+        public Integer call() throws MendableException {
+            Cards cards = new Cards(knowledge.gerdy().knowledge());
+            int code = 0;
+            for (String id : ids) {
+                Optional<String> card = cards.card(id);
+                if (card.isPresent()) {
+                    spec.commandLine().getOut().print(card.get());
+                } else {
+                    spec.commandLine().getErr().println(cards.unknown(id));
+                    code = 1;
+                }
+            }
+            return code;
+        }
+    }
+}

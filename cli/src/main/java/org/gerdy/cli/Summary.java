@@ -1,0 +1,241 @@
+package org.gerdy.cli;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.CandidateResult.Standing;
+import org.gerdy.engine.assessment.DecisionResult;
+import org.gerdy.engine.assessment.DecisionResult.Outcome;
+import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.assessment.ReferralResult;
+import org.gerdy.engine.assessment.ScoreResult;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+
+/** An assessment as a page of plain text, what matters most first. */
+final class Summary {
+    /** Candidates shown in full; the rest are named. */
+    private static final int SHOWN = 5;
+
+    private final Words words;
+
+    Summary(KnowledgeBase knowledge) {
+        this.words = new Words(knowledge);
+    }
+
+    /** The page. */
+    String of(Assessment assessment) {
+        Page page = new Page();
+        page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
+                + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        headline(page, assessment);
+        clashes(page, assessment);
+        raised(page, assessment);
+        open(page, assessment);
+        candidates(page, assessment);
+        referrals(page, assessment);
+        instruments(page, assessment);
+        decision(page, assessment);
+        page.heading("Cautions");
+        assessment.cautions().forEach(caution -> page.hanging("- ", caution));
+        page.blank()
+                .line("Knowledge base " + assessment.knowledge().version() + ", sha-256 "
+                        + assessment.knowledge().sha256().substring(0, 12)
+                        + ". 'gerdy explain' shows each reason.");
+        return page.toString();
+    }
+
+    private static void headline(Page page, Assessment assessment) {
+        page.heading("Result");
+        boolean complete = assessment.screeningComplete();
+        assessment.raisedFlags().stream()
+                .findFirst()
+                .ifPresent(top -> page.hanging(
+                        "Urgency: ",
+                        assessment.urgency().orElseThrow().word() + " ("
+                                + top.highest().orElseThrow().within() + "): " + top.label() + "."));
+        if (assessment.raisedFlags().isEmpty() && complete) {
+            page.line("Urgency: manage-here. Every danger question is answered; none raised a flag.");
+        }
+        if (!complete) {
+            Set<String> ask = new LinkedHashSet<>();
+            assessment.openFlags().forEach(flag -> ask.addAll(flag.ask()));
+            String rise = assessment
+                    .couldBecome()
+                    .map(urgency -> " It could still become " + urgency.word() + ".")
+                    .orElse("");
+            page.hanging(
+                    "Screening incomplete: ",
+                    2,
+                    ask.size() + (ask.size() == 1 ? " question is" : " questions are") + " open for "
+                            + assessment.openFlags().size() + " red flags." + rise);
+        } else if (!assessment.raisedFlags().isEmpty()) {
+            page.line("Screening complete: no other red flag is open.");
+        }
+    }
+
+    private static void clashes(Page page, Assessment assessment) {
+        if (!assessment.clashes().isEmpty()) {
+            page.heading("Answers that cannot stand together");
+            assessment.clashes().forEach(clash -> page.hanging("- ", clash));
+        }
+    }
+
+    private static void raised(Page page, Assessment assessment) {
+        if (assessment.raisedFlags().isEmpty()) {
+            return;
+        }
+        page.heading("Red flags raised");
+        boolean first = true;
+        for (Flag flag : assessment.raisedFlags()) {
+            if (!first) {
+                page.blank();
+            }
+            first = false;
+            Flag.Row row = flag.highest().orElseThrow();
+            page.hanging(row.urgency().word() + " (" + row.within() + "): ", 2, row.label());
+            page.hanging("  Do:      ", row.action());
+            for (Reason reason : row.reasons()) {
+                page.hanging("  Why:     ", reason.because() + ".");
+                page.hanging(
+                        "           ",
+                        reason.findings().stream()
+                                .map(read -> read.id() + ": " + read.value())
+                                .collect(Collectors.joining("; ")));
+            }
+            page.hanging("  Sources: ", sources(row.reasons()));
+        }
+    }
+
+    private static String sources(List<Reason> reasons) {
+        Set<String> keys = new LinkedHashSet<>();
+        Set<String> bases = new LinkedHashSet<>();
+        for (Reason reason : reasons) {
+            keys.addAll(reason.sources());
+            bases.add(reason.basis().word());
+        }
+        String basis = " (" + String.join(", ", bases) + ")";
+        return keys.isEmpty() ? "none" + basis : String.join(", ", keys) + basis;
+    }
+
+    private void open(Page page, Assessment assessment) {
+        if (assessment.screeningComplete()) {
+            return;
+        }
+        page.heading("Ask next, to complete the screen");
+        Map<String, List<String>> flagsByFinding = new LinkedHashMap<>();
+        assessment.openFlags().stream()
+                .sorted((a, b) ->
+                        b.couldBecome().orElseThrow().compareTo(a.couldBecome().orElseThrow()))
+                .forEach(flag -> flag.ask().forEach(ask -> flagsByFinding
+                        .computeIfAbsent(ask, ignored -> new ArrayList<>())
+                        .add(flag.id())));
+        flagsByFinding.forEach((finding, flags) -> page.hanging("- ", words.finding(finding) + " [" + finding + "]"));
+    }
+
+    private void candidates(Page page, Assessment assessment) {
+        page.heading("Candidates (" + assessment.population().label() + ")");
+        int shown = 0;
+        for (CandidateResult candidate : assessment.candidates()) {
+            if (candidate.standing() == Standing.UNLIKELY || shown == SHOWN) {
+                break;
+            }
+            shown++;
+            String share = Words.percent(candidate.share());
+            page.hanging(
+                    " ".repeat(4 - share.length()) + share + "  ",
+                    candidate.name() + ", " + candidate.standing().word() + " (" + Words.percent(candidate.low())
+                            + " to " + Words.percent(candidate.high()) + ")");
+            evidence(page, "for:     ", candidate.supporting());
+            evidence(page, "against: ", candidate.opposing());
+            if (!candidate.settle().isEmpty()) {
+                page.hanging("      settle:  ", String.join(", ", candidate.settle()));
+            }
+        }
+        int from = shown;
+        List<String> guarded = assessment.candidates().stream()
+                .skip(from)
+                .filter(candidate -> candidate.mustNotMiss() && candidate.standing() != Standing.UNLIKELY)
+                .map(CandidateResult::name)
+                .toList();
+        if (!guarded.isEmpty()) {
+            page.blank().hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
+        }
+    }
+
+    private static void evidence(Page page, String label, List<CandidateResult.Weight> weights) {
+        List<String> told = weights.stream()
+                .filter(CandidateResult.Weight::counted)
+                .limit(4)
+                .map(weight -> weight.finding() + (weight.present() ? "" : " absent") + " (LR "
+                        + Words.ratio(weight.ratio()) + ", " + weight.basis().word() + ")")
+                .toList();
+        if (!told.isEmpty()) {
+            page.hanging("      " + label, String.join("; ", told));
+        }
+    }
+
+    private static void referrals(Page page, Assessment assessment) {
+        if (assessment.referrals().isEmpty()) {
+            return;
+        }
+        page.heading("Share or refer");
+        for (ReferralResult referral : assessment.referrals()) {
+            page.hanging(
+                    "- ",
+                    referral.urgency().word() + " (" + referral.within() + "): " + referral.label() + ". "
+                            + referral.action());
+        }
+    }
+
+    private void instruments(Page page, Assessment assessment) {
+        List<DecisionResult> told = assessment.decisionRules().stream()
+                .filter(decision -> decision.outcome() != Outcome.NOT_APPLICABLE)
+                .toList();
+        List<String> outside = assessment.decisionRules().stream()
+                .filter(decision -> decision.outcome() == Outcome.NOT_APPLICABLE)
+                .map(DecisionResult::label)
+                .toList();
+        page.heading("Decision rules and scores");
+        for (DecisionResult decision : told) {
+            String met = decision.met().isEmpty() ? "" : " (" + String.join(", ", decision.met()) + ")";
+            page.hanging(
+                    "- ",
+                    decision.label() + ": " + decision.outcome().word() + met + ". " + decision.means()
+                            + (decision.unanswered().isEmpty()
+                                    ? ""
+                                    : " Missing: " + String.join(", ", decision.unanswered()) + "."));
+        }
+        for (ScoreResult score : assessment.scores()) {
+            page.hanging("- ", score(score));
+        }
+        if (!outside.isEmpty()) {
+            page.hanging("- Not applicable here, which is never a negative: ", 2, String.join("; ", outside) + ".");
+        }
+    }
+
+    private static String score(ScoreResult score) {
+        if (!score.applicable()) {
+            return score.label() + ": not applicable here.";
+        }
+        String total = score.low() == score.high()
+                ? Words.number(score.low())
+                : Words.number(score.low()) + " to " + Words.number(score.high());
+        String band = score.band().orElse("no band until the rest is answered");
+        String missing = score.unanswered().isEmpty() ? "" : " Missing: " + String.join(", ", score.unanswered()) + ".";
+        return score.label() + ": " + total + ", " + band + "." + missing;
+    }
+
+    private static void decision(Page page, Assessment assessment) {
+        assessment.decision().ifPresent(decision -> {
+            page.heading("The clinician's own decision");
+            page.hanging("", decision.urgency().word() + ": " + decision.reason());
+        });
+    }
+}

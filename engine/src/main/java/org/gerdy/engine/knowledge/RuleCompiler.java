@@ -1,0 +1,152 @@
+package org.gerdy.engine.knowledge;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.InputStreamReader;
+import java.net.URL;
+import java.net.URLClassLoader;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.drools.compiler.kie.builder.impl.InternalKieModule;
+import org.drools.model.Model;
+import org.drools.model.codegen.ExecutableModelProject;
+import org.drools.modelcompiler.KieBaseBuilder;
+import org.kie.api.KieBase;
+import org.kie.api.KieServices;
+import org.kie.api.builder.KieBuilder;
+import org.kie.api.builder.KieFileSystem;
+import org.kie.api.builder.Message;
+import org.kie.api.builder.ReleaseId;
+
+/** Compiles the rules of an edited knowledge base to Java, once for each content, and keeps the result. */
+public final class RuleCompiler {
+    private static final String MODULE = """
+            <?xml version="1.0" encoding="UTF-8"?>
+            <kmodule xmlns="http://www.drools.org/xsd/kmodule">
+              <kbase name="gerdy" default="true" packages="*"><ksession name="gerdy" default="true"/></kbase>
+            </kmodule>
+            """;
+
+    private RuleCompiler() {}
+
+    /** Whether a line of a compiled module's list names a model class; the list also carries the compiler's version. */
+    public static boolean isModel(String line) {
+        return !line.isBlank() && line.indexOf(':') < 0;
+    }
+
+    /**
+     * Loads the knowledge base of a directory, compiling its rules unless this very content was compiled before.
+     *
+     * @param directory holds {@code knowledge/*.csv} and {@code *.drl} in directories by topic
+     * @param cache where compiled rules are kept, by digest
+     * @throws KnowledgeException naming the file and line of a fault
+     */
+    public static KnowledgeBase load(Path directory, Path cache) {
+        KnowledgeFiles files = KnowledgeFiles.in(directory);
+        KnowledgeIndex index = KnowledgeIndex.of(files);
+        return KnowledgeLoader.load(files, index.identity(), index.rules(), kieBase(files, index, cache));
+    }
+
+    private static KieBase kieBase(KnowledgeFiles files, KnowledgeIndex index, Path cache) {
+        Path jar = cache.resolve(index.identity().sha256() + ".jar");
+        try {
+            if (!Files.isRegularFile(jar)) {
+                keep(compile(files, index), jar);
+            }
+            return start(jar);
+        } catch (IOException e) {
+            throw new KnowledgeException(
+                    "The compiled rules could not be kept in " + cache + ": " + e.getMessage()
+                            + ". Make that directory writable.",
+                    e);
+        }
+    }
+
+    private static byte[] compile(KnowledgeFiles files, KnowledgeIndex index) throws IOException {
+        KieServices services = KieServices.get();
+        KieFileSystem system = services.newKieFileSystem();
+        ReleaseId release =
+                services.newReleaseId("org.gerdy", "edited", index.identity().sha256());
+        system.generateAndWritePomXML(release);
+        system.writeKModuleXML(MODULE);
+        for (String path : index.files()) {
+            if (path.endsWith(".drl")) {
+                system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
+            }
+        }
+        KieBuilder builder = services.newKieBuilder(system, RuleCompiler.class.getClassLoader());
+        builder.buildAll(ExecutableModelProject.class);
+        List<Message> errors = builder.getResults().getMessages(Message.Level.ERROR);
+        if (!errors.isEmpty()) {
+            throw new KnowledgeException(errors.stream()
+                    .map(error ->
+                            place(error) + error.getText().lines().findFirst().orElse("not a rule") + ".")
+                    .distinct()
+                    .collect(Collectors.joining("\n")));
+        }
+        byte[] bytes = ((InternalKieModule) builder.getKieModule()).getBytes();
+        services.getRepository().removeKieModule(release);
+        return bytes;
+    }
+
+    private static String place(Message error) {
+        String path = error.getPath() == null ? "" : error.getPath().replaceFirst("^.*edited/", "");
+        return path.isEmpty() ? "" : path + ":" + Math.max(1, error.getLine()) + ": ";
+    }
+
+    private static void keep(byte[] bytes, Path jar) throws IOException {
+        Path directory = jar.toAbsolutePath().getParent();
+        Files.createDirectories(directory);
+        Path beside = Files.createTempFile(directory, "compiling", ".jar");
+        Files.write(beside, bytes);
+        try {
+            Files.move(beside, jar, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (AtomicMoveNotSupportedException e) {
+            Files.move(beside, jar, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    private static KieBase start(Path jar) throws IOException {
+        // Stays open for the life of the knowledge base: rules load their classes when they first fire.
+        @SuppressWarnings("MustBeClosedChecker")
+        URLClassLoader loader =
+                new URLClassLoader(new URL[] {jar.toUri().toURL()}, RuleCompiler.class.getClassLoader());
+        List<Model> models = new ArrayList<>();
+        for (String name : modelNames(loader)) {
+            try {
+                models.add(Class.forName(name, true, loader)
+                        .asSubclass(Model.class)
+                        .getDeclaredConstructor()
+                        .newInstance());
+            } catch (ReflectiveOperationException e) {
+                Files.deleteIfExists(jar);
+                throw new KnowledgeException(
+                        "The compiled rules in " + jar + " are damaged; run the command again.", e);
+            }
+        }
+        return KieBaseBuilder.createKieBaseFromModel(models);
+    }
+
+    private static List<String> modelNames(URLClassLoader loader) throws IOException {
+        try (var jar = new java.util.jar.JarFile(loader.getURLs()[0].getPath())) {
+            var entry = jar.stream()
+                    .filter(one -> one.getName().endsWith("/drools-model"))
+                    .findFirst()
+                    .orElseThrow(() -> new IOException("no compiled model in the jar"));
+            try (InputStream in = jar.getInputStream(entry);
+                    BufferedReader reader = new BufferedReader(new InputStreamReader(in, StandardCharsets.UTF_8))) {
+                return reader.lines()
+                        .filter(RuleCompiler::isModel)
+                        .map(String::strip)
+                        .toList();
+            }
+        }
+    }
+}
