@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.statistics.Statistics;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.fact.FactorFinding;
 import org.gerdy.engine.logic.Truth;
@@ -75,7 +76,11 @@ class PlanPropertiesTest {
     void noItemIsGivenWhoseContraindicationIsThereOrNotAsked(@ForAll long number) {
         Random random = new Random(number);
         Map<String, Recorded> answers = patient(random);
-        if (Shipped.plan(answers, factors(random)) instanceof Plan.Active plan) {
+        Plan made = Shipped.plan(answers, factors(random));
+        Statistics.label("plan with items")
+                .collect(made instanceof Plan.Active)
+                .coverage(coverage -> coverage.check(true).percentage(share -> share > 15));
+        if (made instanceof Plan.Active plan) {
             var observations = Shipped.observations(answers);
             assertThat(Shipped.items(plan))
                     .allSatisfy(item -> item.limits().contraindication().ifPresent(expression -> assertThat(

@@ -186,4 +186,14 @@ class PlanTest {
             }
         }
     }
+
+    @Test
+    void everySourceOfAPlanRuleIsInTheBibliography() {
+        assertThat(Shipped.KNOWLEDGE.rules().values())
+                .filteredOn(card -> card.file().startsWith("plan/"))
+                .isNotEmpty()
+                .allSatisfy(card -> assertThat(Shipped.KNOWLEDGE.bibliography().keySet())
+                        .as(card.id())
+                        .containsAll(card.sources()));
+    }
 }
