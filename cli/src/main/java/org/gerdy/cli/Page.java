@@ -31,11 +31,15 @@ final class Page {
     Page hanging(String first, int indent, String paragraph) {
         String pad = " ".repeat(indent);
         boolean runsOn = first.length() > indent;
-        String wrapped =
-                WordUtils.wrap(runsOn ? first + paragraph.strip() : paragraph.strip(), WIDTH - indent, "\n", false);
+        // Wrapping drops leading spaces, so the margin of a first line that runs on is put back.
+        String margin = runsOn
+                ? first.substring(0, first.length() - first.stripLeading().length())
+                : first;
+        String wrapped = WordUtils.wrap(
+                runsOn ? first.stripLeading() + paragraph.strip() : paragraph.strip(), WIDTH - indent, "\n", false);
         List<String> lines = wrapped.lines().toList();
         for (int i = 0; i < lines.size(); i++) {
-            text.append((i > 0 ? pad : runsOn ? "" : first) + lines.get(i)).append('\n');
+            text.append((i > 0 ? pad : margin) + lines.get(i)).append('\n');
         }
         if (lines.isEmpty()) {
             text.append(first.stripTrailing()).append('\n');
