@@ -161,7 +161,9 @@ final class Explanation {
                 definition
                         .needs()
                         .forEach(need -> asked.addAll(knowledge.catalogue().askedBehind(need)));
-                page.hanging("  ", read(asked));
+                if (!asked.isEmpty()) {
+                    page.hanging("  ", read(asked));
+                }
             }
         }
     }

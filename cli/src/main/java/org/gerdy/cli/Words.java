@@ -61,4 +61,12 @@ final class Words {
     static String number(double value) {
         return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
     }
+
+    /** A range with both ends included; an open end is said in words. */
+    static String range(double low, double high) {
+        if (Double.isInfinite(low)) {
+            return "up to " + number(high);
+        }
+        return Double.isInfinite(high) ? number(low) + " or more" : number(low) + " to " + number(high);
+    }
 }
