@@ -14,6 +14,7 @@ import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.vocabulary.Urgency;
 
 /** An assessment as a page of plain text, what matters most first. */
 final class Summary {
@@ -74,10 +75,18 @@ final class Summary {
                     "Screening incomplete: ",
                     2,
                     ask.size() + (ask.size() == 1 ? " question is" : " questions are") + " open for "
-                            + assessment.openFlags().size() + " red flags." + rise);
+                            + assessment.openFlags().size()
+                            + (assessment.openFlags().size() == 1 ? " red flag." : " red flags.") + rise);
+            if (isEmergency(assessment)) {
+                page.line("Act on the emergency first; no open question is a reason to wait.");
+            }
         } else if (!assessment.raisedFlags().isEmpty()) {
             page.line("Screening complete: no other red flag is open.");
         }
+    }
+
+    private static boolean isEmergency(Assessment assessment) {
+        return assessment.urgency().filter(Urgency.EMERGENCY::equals).isPresent();
     }
 
     private static void clashes(Page page, Assessment assessment) {
@@ -128,7 +137,7 @@ final class Summary {
         if (assessment.screeningComplete()) {
             return;
         }
-        page.heading("Ask next, to complete the screen");
+        page.heading(isEmergency(assessment) ? "Not asked yet" : "Ask next, to complete the screen");
         Set<String> ask = new LinkedHashSet<>();
         assessment.openFlags().stream()
                 .sorted((a, b) ->
@@ -142,6 +151,14 @@ final class Summary {
 
     private void candidates(Page page, Assessment assessment) {
         page.heading("Candidates (" + assessment.population().label() + ")");
+        List<String> flagged = assessment.candidates().stream()
+                .filter(candidate -> candidate.mustNotMiss() && words.standsGuard(candidate, assessment.raisedFlags()))
+                .map(candidate -> candidate.name() + " (" + Words.percent(candidate.share()) + ")")
+                .toList();
+        if (!flagged.isEmpty()) {
+            page.hanging("Under a red flag raised above, whatever the share: ", 2, String.join("; ", flagged) + ".");
+            page.blank();
+        }
         int shown = 0;
         for (CandidateResult candidate : assessment.candidates()) {
             if (candidate.standing() == Standing.UNLIKELY || shown == SHOWN) {
@@ -163,6 +180,7 @@ final class Summary {
         List<String> guarded = assessment.candidates().stream()
                 .skip(from)
                 .filter(candidate -> candidate.mustNotMiss() && candidate.standing() != Standing.UNLIKELY)
+                .filter(candidate -> !words.standsGuard(candidate, assessment.raisedFlags()))
                 .map(CandidateResult::name)
                 .toList();
         if (!guarded.isEmpty()) {
@@ -187,6 +205,9 @@ final class Summary {
             return;
         }
         page.heading("Share or refer");
+        if (!assessment.raisedFlags().isEmpty()) {
+            page.hanging("", "From the leading candidates. None of this delays the urgency above.");
+        }
         for (ReferralResult referral : assessment.referrals()) {
             page.hanging(
                     "- ",
