@@ -2,8 +2,10 @@ package org.gerdy.cli;
 
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
@@ -13,6 +15,8 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.assessment.ScoreResult;
+import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.vocabulary.Urgency;
 
@@ -31,10 +35,19 @@ final class Summary {
     }
 
     /** The page. */
-    String of(Assessment assessment) {
+    String of(Assessment assessment, CaseFile caseFile) {
         Page page = new Page();
+        if (!caseFile.title().isEmpty()) {
+            page.hanging("", caseFile.title() + ".");
+        }
         page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
                 + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        String person = Stream.of("age", "sex", "activity")
+                .flatMap(id -> Optional.ofNullable(caseFile.patient().get(id)).stream()
+                        .flatMap(recorded -> recorded.on(Side.LEFT).stream())
+                        .map(answer -> id + " " + answer.text()))
+                .collect(Collectors.joining(", "));
+        page.line(person.isEmpty() ? "Nothing recorded about the person." : "Patient: " + person);
         headline(page, assessment);
         clashes(page, assessment);
         raised(page, assessment);
@@ -173,7 +186,11 @@ final class Summary {
             evidence(page, "for:     ", candidate.supporting());
             evidence(page, "against: ", candidate.opposing());
             if (!candidate.settle().isEmpty()) {
-                page.hanging("      settle:  ", String.join(", ", candidate.settle()));
+                page.hanging(
+                        "      settle:  ",
+                        String.join(
+                                ", ",
+                                candidate.settle().stream().map(Words::plain).toList()));
             }
         }
         int from = shown;
@@ -192,7 +209,7 @@ final class Summary {
         List<String> told = weights.stream()
                 .filter(CandidateResult.Weight::counted)
                 .limit(4)
-                .map(weight -> weight.finding() + (weight.present() ? "" : " absent") + " (LR "
+                .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
                         + Words.ratio(weight.ratio()) + ", " + weight.basis().word() + ")")
                 .toList();
         if (!told.isEmpty()) {
@@ -201,14 +218,18 @@ final class Summary {
     }
 
     private static void referrals(Page page, Assessment assessment) {
-        if (assessment.referrals().isEmpty()) {
+        List<ReferralResult> told = assessment.referrals().stream()
+                .filter(referral ->
+                        referral.urgency().compareTo(assessment.urgency().orElse(Urgency.MANAGE_HERE)) >= 0)
+                .toList();
+        if (told.isEmpty()) {
             return;
         }
         page.heading("Share or refer");
         if (!assessment.raisedFlags().isEmpty()) {
             page.hanging("", "From the leading candidates. None of this delays the urgency above.");
         }
-        for (ReferralResult referral : assessment.referrals()) {
+        for (ReferralResult referral : told) {
             page.hanging(
                     "- ",
                     referral.urgency().word() + " (" + referral.within() + "): " + referral.label() + ". "

@@ -28,6 +28,11 @@ final class Words {
                 .orElse(id);
     }
 
+    /** An id as words: short, and still the id to anybody who knows it. */
+    static String plain(String id) {
+        return id.replace('-', ' ');
+    }
+
     /** The label of a flag: that of its first row. */
     String flag(String id) {
         return Optional.ofNullable(knowledge.rowsByFlag().get(id))

@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
@@ -25,6 +27,8 @@ import org.kie.api.KieBase;
 
 /** Reads the tables of a knowledge base and holds them against each other. A wrong id anywhere stops the load. */
 public final class KnowledgeLoader {
+    private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
+
     private final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
@@ -368,7 +372,7 @@ public final class KnowledgeLoader {
     }
 
     private List<ScoreDefinition> scores() {
-        return table("scores.csv", "id", "label", "items", "bands", "exclusions", "basis")
+        return table("scores.csv", "id", "label", "items", "bands", "applies_if", "exclusions", "basis")
                 .map(row -> {
                     List<Points.Item> items = new ArrayList<>();
                     List<String> labels = new ArrayList<>();
@@ -382,6 +386,8 @@ public final class KnowledgeLoader {
                         items.add(new Points.Item(Double.parseDouble(parts[0].strip()), condition));
                         labels.add(parts[2].strip());
                     }
+                    Optional<Expression> appliesIf = expression(row, "applies_if");
+                    appliesIf.ifPresent(expression -> known(catalogue, expression, row.required("id")));
                     Optional<Expression> exclusions = expression(row, "exclusions");
                     exclusions.ifPresent(expression -> known(catalogue, expression, row.required("id")));
                     return new ScoreDefinition(
@@ -392,6 +398,7 @@ public final class KnowledgeLoader {
                             row.list("bands").stream()
                                     .map(text -> band(row, text))
                                     .toList(),
+                            appliesIf,
                             exclusions,
                             row.list("source"),
                             Basis.of(row.required("basis")),
@@ -474,7 +481,20 @@ public final class KnowledgeLoader {
     private void checkRules() {
         Set<String> rows = new LinkedHashSet<>();
         redFlags.forEach(row -> rows.add(row.id()));
+        Set<String> served = new LinkedHashSet<>();
+        rules.values().forEach(rule -> served.add(rule.row()));
+        for (String row : rows) {
+            if (!served.contains(row)) {
+                throw new KnowledgeException("red-flags.csv: no rule raises the row '" + row
+                        + "', so it would stay quiet; write its rule or drop the row.");
+            }
+        }
         for (RuleCard rule : rules.values()) {
+            Matcher population = POPULATION.matcher(rule.text());
+            if (population.find() && !priors.populations().containsKey(population.group(1))) {
+                throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()
+                        + "\" chooses the population '" + population.group(1) + "', which populations.csv lacks.");
+            }
             for (String read : rule.reads()) {
                 if (!catalogue.knows(read)) {
                     throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()
