@@ -18,6 +18,8 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 
 /**
@@ -85,6 +87,8 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                 json.writeStringField("basis", rule.basis().word());
                 json.writeStringField("because", rule.because());
                 strings(json, "reads", List.copyOf(rule.reads()));
+                json.writeStringField(
+                        "logic", rule.logic().map(Expression::toString).orElse(""));
                 json.writeStringField("text", rule.text());
                 json.writeEndObject();
             }
@@ -150,6 +154,9 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                 Basis.of(texts.getOrDefault("basis", "judgement")),
                 texts.getOrDefault("because", ""),
                 new LinkedHashSet<>(lists.getOrDefault("reads", List.of())),
+                Optional.of(texts.getOrDefault("logic", ""))
+                        .filter(logic -> !logic.isEmpty())
+                        .map(Expression::parse),
                 texts.getOrDefault("text", ""));
     }
 

@@ -87,12 +87,14 @@ public final class KnowledgeLoader {
     }
 
     private Catalogue catalogue() {
-        List<FindingDefinition> findings = table(
-                        "findings.csv", "id", "section", "question", "kind", "per_side", "only_if", "danger_when")
-                .map(KnowledgeLoader::finding);
+        List<FindingDefinition> findings = new ArrayList<>();
+        for (String asked : List.of("findings.csv", "plan-findings.csv")) {
+            findings.addAll(table(asked, "id", "section", "question", "kind", "per_side", "only_if", "danger_when")
+                    .map(KnowledgeLoader::finding));
+        }
         List<ComputedFinding> computed = new ArrayList<>(
                 table("derived.csv", "id", "label", "means", "basis").map(KnowledgeLoader::computed));
-        for (String terms : List.of("red-flag-terms.csv", "terms.csv")) {
+        for (String terms : List.of("red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
             computed.addAll(table(terms, "id", "label", "means", "basis").map(KnowledgeLoader::computed));
         }
         Catalogue made = Catalogue.of(findings, computed);

@@ -107,6 +107,7 @@ public final class RuleIndexer {
                     Basis.of(basis),
                     annotation(rule, "because"),
                     reads,
+                    RuleLogic.of(rule.getLhs()),
                     text(drl, rule));
         } catch (IllegalArgumentException e) {
             throw new KnowledgeException(
