@@ -74,6 +74,15 @@ public final class KnowledgeLoader {
      */
     public static KnowledgeBase load(
             KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules, KieBase kieBase) {
+        return load(files, identity, rules, () -> kieBase);
+    }
+
+    /** The same with rules that may still be under way; they are asked for when a case is first assessed. */
+    public static KnowledgeBase load(
+            KnowledgeFiles files,
+            KnowledgeBase.Identity identity,
+            Map<String, RuleCard> rules,
+            Supplier<KieBase> kieBase) {
         return new KnowledgeBase(new KnowledgeLoader(files, identity, rules), kieBase);
     }
 
