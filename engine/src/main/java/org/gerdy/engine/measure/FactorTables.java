@@ -1,0 +1,64 @@
+package org.gerdy.engine.measure;
+
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Everything the knowledge base says about measures and contributing factors.
+ *
+ * @param measures by id, in table order
+ * @param factors in table order
+ * @param norms by row id, in table order
+ * @param errors by row id, in table order
+ * @param bands in order of preference within a measure
+ * @param evidence statements, in table order
+ * @param settings which findings hold the person's facts, and the limits of a test
+ */
+public record FactorTables(
+        Map<String, MeasureDefinition> measures,
+        List<FactorDefinition> factors,
+        Map<String, Norm> norms,
+        Map<String, ErrorRow> errors,
+        List<Band> bands,
+        List<EvidenceStatement> evidence,
+        Settings settings) {
+
+    /**
+     * Names and limits the verdicts need.
+     *
+     * @param ageFinding finding with the age in years
+     * @param sexFinding finding with the recorded sex
+     * @param massFinding finding with the body mass in kg
+     * @param heightFinding finding with the height in cm
+     * @param painStops pain during a test from which a value says nothing of strength, 0 to 10
+     */
+    public record Settings(
+            String ageFinding, String sexFinding, String massFinding, String heightFinding, double painStops) {}
+
+    /** The measure of this id. */
+    public Optional<MeasureDefinition> measure(String id) {
+        return Optional.ofNullable(measures.get(id));
+    }
+
+    /** The first band of the measure that holds the value. */
+    public Optional<Band> band(String measure, double value) {
+        return bands.stream()
+                .filter(band -> band.measure().equals(measure) && band.holds(value))
+                .findFirst();
+    }
+
+    /** Every error row of a measure. */
+    public List<ErrorRow> errorsOf(String measure) {
+        return errors.values().stream()
+                .filter(row -> row.measure().equals(measure))
+                .toList();
+    }
+
+    /** Every norm of a measure. */
+    public List<Norm> normsOf(String measure) {
+        return norms.values().stream()
+                .filter(norm -> norm.measure().equals(measure))
+                .toList();
+    }
+}
