@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * Reads the activities of a Training Center XML file (TrainingCenterDatabase v2) as a stream. The device's own lap
- * distances come first, since a foot sensor or treadmill may stand behind them; positions are the cross-check.
+ * distances come first, since a stride sensor or treadmill may stand behind them; positions are the cross-check.
  */
 final class TcxReader {
     private static final double POLE = 90;

@@ -70,8 +70,8 @@ final class Track {
     private void place(@Nullable Instant now, double lat, double lon) {
         double seconds = now != null && placeTime != null ? seconds(placeTime, now) : Double.NaN;
         if (hasPlace) {
-            double leg = GreatCircle.metres(latitude, longitude, lat, lon);
-            if (!Double.isNaN(seconds) && leg > settings.fastest() * Math.max(seconds, 1)) {
+            double stretch = GreatCircle.metres(latitude, longitude, lat, lon);
+            if (!Double.isNaN(seconds) && stretch > settings.fastest() * Math.max(seconds, 1)) {
                 dropped++;
                 droppedInRow++;
                 if (droppedInRow < MOVED_FOR_GOOD) {
@@ -79,9 +79,9 @@ final class Track {
                 }
                 moves++;
             } else {
-                metres += leg;
+                metres += stretch;
                 if (!Double.isNaN(seconds) && seconds > 0) {
-                    step(seconds, leg / seconds);
+                    step(seconds, stretch / seconds);
                 }
             }
         }

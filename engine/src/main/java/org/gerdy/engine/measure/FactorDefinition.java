@@ -18,8 +18,8 @@ import org.gerdy.engine.vocabulary.Basis;
  * @param reads measures, findings or load quantities, in order of preference
  * @param direction which way counts
  * @param unit unit of value and cut-offs
- * @param borderlineAbove beyond this it is borderline
- * @param contributesAbove beyond this, and beyond the error, it contributes
+ * @param borderlineBeyond beyond this it is borderline
+ * @param contributesBeyond beyond this, and beyond the error, it contributes
  * @param error row of the measurement error that holds here
  * @param norms rows to hold the value against, in order of preference
  * @param presentWhen expression over findings that says it is there
@@ -41,8 +41,8 @@ public record FactorDefinition(
         List<String> reads,
         Direction direction,
         String unit,
-        OptionalDouble borderlineAbove,
-        OptionalDouble contributesAbove,
+        OptionalDouble borderlineBeyond,
+        OptionalDouble contributesBeyond,
         Optional<String> error,
         List<String> norms,
         Optional<Expression> presentWhen,

@@ -31,10 +31,20 @@ public record FactorTables(
      * @param sexFinding finding with the recorded sex
      * @param massFinding finding with the body mass in kg
      * @param heightFinding finding with the height in cm
+     * @param firstPainfulFinding finding with the day of the first painful session
+     * @param massIndexMeasure measure worked out from mass and height
+     * @param gradeSteps how many steps of a list of grades make one full grade
      * @param painStops pain during a test from which a value says nothing of strength, 0 to 10
      */
     public record Settings(
-            String ageFinding, String sexFinding, String massFinding, String heightFinding, double painStops) {}
+            String ageFinding,
+            String sexFinding,
+            String massFinding,
+            String heightFinding,
+            String firstPainfulFinding,
+            String massIndexMeasure,
+            double painStops,
+            int gradeSteps) {}
 
     /** The measure of this id. */
     public Optional<MeasureDefinition> measure(String id) {

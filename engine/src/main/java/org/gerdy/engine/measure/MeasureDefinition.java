@@ -19,6 +19,7 @@ import java.util.OptionalDouble;
  * @param choices observations or grades, grades in rising order
  * @param min smallest reading that can be true, in the first unit
  * @param max largest reading that can be true, in the first unit
+ * @param retakeBeyond when the last trial tops the others by more than this percentage, one more is due
  * @param setUp what must be kept the same, with the words it takes; an empty list takes any text
  * @param steps the protocol, one step an item
  * @param sources bibliography keys of the protocol
@@ -36,6 +37,7 @@ public record MeasureDefinition(
         List<String> choices,
         OptionalDouble min,
         OptionalDouble max,
+        OptionalDouble retakeBeyond,
         Map<String, List<String>> setUp,
         List<String> steps,
         List<String> sources,

@@ -13,9 +13,6 @@ import java.util.OptionalInt;
  * @param notes what to know of it, one sentence each
  */
 public record MeasuredValue(OptionalDouble value, String word, List<String> notes) {
-    /** A last trial this much above the rest asks for one more; common practice (see the protocol of the measure). */
-    private static final double STILL_RISING_PERCENT = 5;
-
     /** Works the number out. Throws {@link IllegalArgumentException} with a sentence when the readings are impossible. */
     public static MeasuredValue of(MeasureDefinition measure, Readings readings) {
         List<String> notes = new ArrayList<>();
@@ -56,8 +53,10 @@ public record MeasuredValue(OptionalDouble value, String word, List<String> note
             notes.add(count + (count == 1 ? " trial" : " trials") + " recorded; the protocol asks for "
                     + measure.trials() + ".");
         }
-        if (measure.kind() == MeasureKind.FORCE && trials.stillRising(STILL_RISING_PERCENT)) {
-            notes.add("The last trial is the highest by more than 5 %; take one more.");
+        if (measure.retakeBeyond().isPresent()
+                && trials.stillRising(measure.retakeBeyond().getAsDouble())) {
+            notes.add("The last trial is the highest by more than "
+                    + Plain.brief(measure.retakeBeyond().getAsDouble()) + " %; take one more.");
         }
         return new MeasuredValue(OptionalDouble.of(trials.value(measure.aggregate())), "", List.copyOf(notes));
     }

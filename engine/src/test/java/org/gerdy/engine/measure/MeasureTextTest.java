@@ -23,6 +23,7 @@ class MeasureTextTest {
                 List.of("good", "poor"),
                 OptionalDouble.of(min),
                 OptionalDouble.of(max),
+                OptionalDouble.of(5),
                 Map.of("technique", List.of("make", "break"), "device", List.of()),
                 List.of(),
                 List.of(),
