@@ -112,7 +112,24 @@ public final class FactorTablesReader {
 
     private Map<String, MeasureDefinition> measures() {
         return byId(
-                table("measures.csv", "id", "label", "kind", "per_side", "units", "trials", "set_up", "steps", "basis")
+                table(
+                                "measures.csv",
+                                "id",
+                                "label",
+                                "kind",
+                                "per_side",
+                                "finding",
+                                "units",
+                                "trials",
+                                "aggregate",
+                                "choices",
+                                "min",
+                                "max",
+                                "retake_beyond",
+                                "set_up",
+                                "steps",
+                                "source",
+                                "basis")
                         .map(FactorTablesReader::measure),
                 MeasureDefinition::id,
                 "measures.csv");
@@ -168,7 +185,24 @@ public final class FactorTablesReader {
 
     private Map<String, Norm> norms(Map<String, MeasureDefinition> measures) {
         return byId(
-                table("factor-norms.csv", "id", "measure", "mean", "sd", "unit", "population", "compared", "basis")
+                table(
+                                "factor-norms.csv",
+                                "id",
+                                "measure",
+                                "sex",
+                                "age_low",
+                                "age_high",
+                                "mean",
+                                "per_year",
+                                "sd",
+                                "low",
+                                "high",
+                                "unit",
+                                "set_up",
+                                "population",
+                                "compared",
+                                "source",
+                                "basis")
                         .map(row -> {
                             Map<String, String> setUp = new LinkedHashMap<>();
                             MeasureDefinition measure = known(row, measures);
@@ -205,7 +239,18 @@ public final class FactorTablesReader {
 
     private Map<String, ErrorRow> errors(Map<String, MeasureDefinition> measures) {
         return byId(
-                table("factor-errors.csv", "id", "measure", "method", "sem", "mdc", "icc", "kappa", "unit", "basis")
+                table(
+                                "factor-errors.csv",
+                                "id",
+                                "measure",
+                                "method",
+                                "about",
+                                "sem",
+                                "mdc",
+                                "icc",
+                                "kappa",
+                                "unit",
+                                "basis")
                         .map(row -> new ErrorRow(
                                 row.required("id"),
                                 known(row, measures).id(),
@@ -249,6 +294,14 @@ public final class FactorTablesReader {
                                         "domain",
                                         "method",
                                         "reads",
+                                        "direction",
+                                        "unit",
+                                        "borderline_beyond",
+                                        "contributes_beyond",
+                                        "error",
+                                        "norms",
+                                        "present_when",
+                                        "words",
                                         "ceiling",
                                         "association_strength",
                                         "association",
