@@ -1,8 +1,10 @@
 package org.gerdy.engine.measure;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * Everything the knowledge base says about measures and contributing factors.
@@ -70,5 +72,27 @@ public record FactorTables(
         return norms.values().stream()
                 .filter(norm -> norm.measure().equals(measure))
                 .toList();
+    }
+
+    /** Every finding the tables name, for the knowledge base to hold against its catalogue. */
+    public Set<String> findingsNamed() {
+        Set<String> named = new LinkedHashSet<>(List.of(
+                settings.ageFinding(),
+                settings.sexFinding(),
+                settings.massFinding(),
+                settings.heightFinding(),
+                settings.firstPainfulFinding()));
+        measures.values().forEach(measure -> measure.finding().ifPresent(named::add));
+        for (FactorDefinition factor : factors) {
+            factor.presentWhen().ifPresent(when -> when.atoms(atom -> named.add(atom.finding())));
+            boolean load = factor.method() == FactorDefinition.Method.LOAD;
+            for (int i = load ? 1 : 0; i < factor.reads().size(); i++) {
+                String read = factor.reads().get(i);
+                if (factor.method() != FactorDefinition.Method.PATTERN && !measures.containsKey(read)) {
+                    named.add(read);
+                }
+            }
+        }
+        return named;
     }
 }

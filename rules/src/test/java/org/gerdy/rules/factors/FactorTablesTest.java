@@ -203,4 +203,11 @@ class FactorTablesTest {
         assertThat(Person.LOAD.spikeBands()).containsExactly(10, 30, 100);
         assertThat(Person.LOAD.referenceDays()).isEqualTo(30);
     }
+
+    @Test
+    void theTablesNameTheFindingsTheyRead() {
+        assertThat(Person.TABLES.findingsNamed())
+                .contains("age", "sex", "hip-abductor-weakness", "longest-run-30-days", "main-training-change", "fpi-6")
+                .doesNotContain("session-spike", "innominate-position=posterior");
+    }
 }
