@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.UncheckedIOException;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
@@ -23,6 +24,7 @@ import java.util.Set;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.apache.commons.csv.DuplicateHeaderMode;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.vocabulary.Catalogue;
@@ -55,6 +57,7 @@ final class DiaryReader {
             .setSkipHeaderRecord(true)
             .setIgnoreEmptyLines(true)
             .setAllowMissingColumnNames(false)
+            .setDuplicateHeaderMode(DuplicateHeaderMode.DISALLOW)
             .get();
 
     private final String file;
@@ -89,8 +92,13 @@ final class DiaryReader {
                 }
             }
         } catch (IllegalArgumentException | IOException | UncheckedIOException e) {
+            boolean encoding =
+                    e instanceof CharacterCodingException || e.getCause() instanceof CharacterCodingException;
             throw new MendableException(
-                    file, "The diary could not be read: " + e.getMessage() + ". Save it as comma separated UTF-8.");
+                    file,
+                    encoding
+                            ? "This is neither a GPX or TCX file nor a diary in UTF-8; save the diary as comma separated UTF-8 text."
+                            : "The diary could not be read: " + e.getMessage() + " Correct the header or the quotes.");
         }
         if (sessions.isEmpty() && rest.isEmpty() && problems.isEmpty()) {
             throw new MendableException(file, "The diary has a header and no rows.");

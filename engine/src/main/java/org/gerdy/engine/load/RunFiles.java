@@ -63,7 +63,7 @@ public final class RunFiles {
             if (head.length >= 2 && (head[0] & 0xff) == GZIP_FIRST && (head[1] & 0xff) == GZIP_SECOND) {
                 throw new MendableException(name, "This file is compressed (gzip); unpack it first.");
             }
-            String text = new String(head, StandardCharsets.UTF_8);
+            String text = new String(head, wide(head) ? StandardCharsets.UTF_16 : StandardCharsets.UTF_8);
             String start = (text.startsWith("\uFEFF") ? text.substring(1) : text).stripLeading();
             if (start.isEmpty()) {
                 throw new MendableException(name, "The file is empty.");
@@ -77,5 +77,12 @@ public final class RunFiles {
         } catch (IOException e) {
             throw new MendableException(name, "The file could not be read: " + e.getMessage() + ".");
         }
+    }
+
+    /** Whether a byte order mark says UTF-16, which XML files may be written in. */
+    private static boolean wide(byte[] head) {
+        return head.length >= 2
+                && ((head[0] == (byte) 0xff && head[1] == (byte) 0xfe)
+                        || (head[0] == (byte) 0xfe && head[1] == (byte) 0xff));
     }
 }

@@ -179,4 +179,25 @@ class DiaryTest {
                 LoadHistory.of(List.of(LoadFixtures.read("ten.csv", diary)), Unlisted.UNKNOWN, LoadFixtures.SETTINGS);
         return LoadReport.of(history, history.last(), Optional.empty(), LoadFixtures.SETTINGS);
     }
+
+    @Test
+    void aDiaryInAnotherEncodingAndAColumnNamedTwiceAreToldInWords() {
+        byte[] latin = "date,distance_km,note\n2026-03-02,5,caf\u00e9\n"
+                .getBytes(java.nio.charset.StandardCharsets.ISO_8859_1);
+        assertThatThrownBy(() -> new RunFiles(java.time.ZoneOffset.UTC, LoadFixtures.SETTINGS)
+                        .read("d.csv", new java.io.ByteArrayInputStream(latin)))
+                .hasMessageContaining("nor a diary in UTF-8");
+        assertThatThrownBy(() -> LoadFixtures.read("d.csv", "date,date,distance_km\n2026-03-02,2026-03-02,5\n"))
+                .hasMessageContaining("duplicate name");
+    }
+
+    @Test
+    void aTrackInWideCharactersIsATrack() throws MendableException {
+        byte[] wide = ("<?xml version=\"1.0\" encoding=\"UTF-16\"?>" + WATCH)
+                .getBytes(java.nio.charset.StandardCharsets.UTF_16);
+        assertThat(new RunFiles(java.time.ZoneOffset.UTC, LoadFixtures.SETTINGS)
+                        .read("w.gpx", new java.io.ByteArrayInputStream(wide))
+                        .sessions())
+                .hasSize(1);
+    }
 }

@@ -272,6 +272,17 @@ class RunFilesTest {
     }
 
     @Test
+    void aStopBetweenLapsIsAPauseAndTheNextSecondIsNot() throws MendableException {
+        String laps = lap("1000", tcxPoint(0, 47, 0) + tcxPoint(300, 47.009, 1000))
+                + lap("1000", tcxPoint(301, 47.009, 1000) + tcxPoint(600, 47.018, 2000))
+                + lap("1000", tcxPoint(1200, 47.018, 2000) + tcxPoint(1500, 47.027, 3000));
+        RunLog log = LoadFixtures.read("l.tcx", tcx("Running", laps));
+        assertThat(log.sessions().get(0).seconds()).hasValue(900);
+        assertThat(log.notes())
+                .containsExactly("l.tcx, activity 1: 1 pause; 10 min of long stops taken off the duration.");
+    }
+
+    @Test
     void tenHoursAtOneSecondStreamInFlatMemory() throws MendableException {
         int points = 10 * 3600;
         assertThat(streamed(points).sessions().get(0).points()).isEqualTo(points);
