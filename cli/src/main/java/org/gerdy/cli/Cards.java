@@ -89,6 +89,26 @@ final class Cards {
         return cards.isEmpty() ? Optional.empty() : Optional.of(String.join("\n", cards));
     }
 
+    /** The card of one kind, where an id names things of several. */
+    Optional<String> only(String kind, String id) {
+        return switch (kind) {
+            case "flags" -> Optional.ofNullable(knowledge.rowsByFlag().get(id)).map(rows -> flag(id, rows));
+            case "conditions" ->
+                Optional.ofNullable(knowledge.conditions().get(id)).map(this::condition);
+            case "findings" -> knowledge.catalogue().finding(id).map(this::finding);
+            case "referrals" ->
+                Optional.ofNullable(knowledge.referrals().get(id)).map(this::referral);
+            case "sources" ->
+                Optional.ofNullable(knowledge.bibliography().get(id)).map(Cards::source);
+            case "scores" ->
+                knowledge.scores().stream()
+                        .filter(score -> score.id().equals(id))
+                        .findFirst()
+                        .map(this::score);
+            default -> Optional.empty();
+        };
+    }
+
     /** What to say of an id nothing answers to. */
     String unknown(String id) {
         Set<String> known = new TreeSet<>(knowledge.rules().keySet());
@@ -284,20 +304,11 @@ final class Cards {
                     Words.number(score.points().items().get(i).points()) + ": "
                             + score.itemLabels().get(i));
         }
-        score.bands().forEach(band -> page.line("  " + band.name() + ": " + range(band)));
+        score.bands().forEach(band -> page.line("  " + band.name() + ": " + Words.range(band.low(), band.high())));
         score.excludedIf().ifPresent(gate -> page.hanging("Not applicable if: ", gate.toString()));
         labelled(page, "Note: ", score.note());
         sources(page, score.sources());
         return page.toString();
-    }
-
-    private static String range(ScoreDefinition.Band band) {
-        if (Double.isInfinite(band.low())) {
-            return Words.number(band.high()) + " or less";
-        }
-        return Double.isInfinite(band.high())
-                ? Words.number(band.low()) + " or more"
-                : Words.number(band.low()) + " to " + Words.number(band.high());
     }
 
     private static String source(Source source) {

@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.knowledge.KnowledgeFiles;
 import org.gerdy.engine.knowledge.RuleCompiler;
 import org.gerdy.rules.LateralKnee;
 import org.jspecify.annotations.Nullable;
@@ -28,6 +29,12 @@ final class KnowledgeOption {
                     directory.toString(), "There is no such directory; name one that holds knowledge/ and the rules.");
         }
         return new Gerdy(RuleCompiler.load(directory, cache()));
+    }
+
+    /** The files of the chosen knowledge base. */
+    KnowledgeFiles files() {
+        Path directory = rules;
+        return directory == null ? LateralKnee.files() : KnowledgeFiles.in(directory);
     }
 
     private static Path cache() {

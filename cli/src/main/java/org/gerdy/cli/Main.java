@@ -47,7 +47,7 @@ public final class Main implements Runnable {
 
     /** Runs one command against these streams. */
     static int run(PrintWriter out, PrintWriter err, String... args) {
-        CommandLine line = new CommandLine(new Main());
+        CommandLine line = commandLine(args);
         line.setOut(out);
         line.setErr(err);
         line.setUsageHelpWidth(80);
@@ -63,6 +63,23 @@ public final class Main implements Runnable {
         } catch (DateTimeException e) {
             throw new CommandLine.TypeConversionException("'" + text + "' is not a day; write it as 2026-03-02.");
         }
+    }
+
+    /**
+     * The whole tree of commands, or only the one command that is named first: looking all of them over by reflection
+     * takes longer than a triage.
+     */
+    private static CommandLine commandLine(String... args) {
+        String first = args.length == 0 ? "" : args[0];
+        Class<?>[] commands = Main.class.getAnnotation(Command.class).subcommands();
+        for (Class<?> command : commands) {
+            if (command != HelpCommand.class
+                    && command.getAnnotation(Command.class).name().equals(first)) {
+                CommandSpec root = CommandSpec.wrapWithoutInspection(new Main()).name("gerdy");
+                return new CommandLine(root.addSubcommand(first, new CommandLine(command)));
+            }
+        }
+        return new CommandLine(new Main());
     }
 
     private static int told(Exception exception, PrintWriter err) throws Exception {

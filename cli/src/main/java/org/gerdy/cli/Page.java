@@ -1,7 +1,6 @@
 package org.gerdy.cli;
 
-import java.util.List;
-import org.apache.commons.text.WordUtils;
+import java.util.StringTokenizer;
 
 /** Plain text of a given width: headings, hanging paragraphs, labelled lines. */
 final class Page {
@@ -29,20 +28,23 @@ final class Page {
 
     /** A paragraph: the first line after {@code first}, the rest indented by {@code indent} columns. */
     Page hanging(String first, int indent, String paragraph) {
-        String pad = " ".repeat(indent);
-        boolean runsOn = first.length() > indent;
-        String margin = first.substring(0, first.length() - first.stripLeading().length());
+        StringBuilder line = new StringBuilder(first);
+        boolean fresh = true;
         // A word longer than the line is broken; nothing runs off the screen.
-        String wrapped = WordUtils.wrap(
-                runsOn ? first.stripLeading() + paragraph.strip() : paragraph.strip(), WIDTH - indent, "\n", true);
-        List<String> lines = wrapped.lines().toList();
-        for (int i = 0; i < lines.size(); i++) {
-            text.append((i > 0 ? pad : runsOn ? margin : first) + lines.get(i)).append('\n');
+        StringTokenizer words =
+                new StringTokenizer(paragraph.replaceAll("(\\S{" + (WIDTH - indent) + "})(?=\\S)", "$1 "));
+        while (words.hasMoreTokens()) {
+            String word = words.nextToken();
+            if (!fresh && line.length() + 1 + word.length() > WIDTH) {
+                line(line.toString());
+                line.setLength(0);
+                line.append(" ".repeat(indent));
+                fresh = true;
+            }
+            line.append(fresh ? "" : " ").append(word);
+            fresh = false;
         }
-        if (lines.isEmpty()) {
-            text.append(first.stripTrailing()).append('\n');
-        }
-        return this;
+        return line(line.toString());
     }
 
     /** One line as it is. */

@@ -1,11 +1,16 @@
 package org.gerdy.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeCheck;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -17,7 +22,12 @@ import picocli.CommandLine.Spec;
         name = "rules",
         mixinStandardHelpOptions = true,
         description = "The knowledge base as a clinician reads it.",
-        subcommands = {RulesCommand.ListCommand.class, RulesCommand.CardCommand.class},
+        subcommands = {
+            RulesCommand.ListCommand.class,
+            RulesCommand.CardCommand.class,
+            RulesCommand.CheckKnowledgeCommand.class,
+            RulesCommand.PagesCommand.class
+        },
         footer = {"", "Examples:", "  gerdy rules list flags", "  gerdy rules card possible-fracture"})
 final class RulesCommand implements Runnable {
     @Spec
@@ -93,6 +103,77 @@ final class RulesCommand implements Runnable {
                 }
             }
             return code;
+        }
+    }
+
+    /** Looks the whole knowledge base over. */
+    @Command(
+            name = "check",
+            mixinStandardHelpOptions = true,
+            description = "Look a knowledge base over: what cannot be right, what contradicts, what lies unused.",
+            footer = {
+                "",
+                "Exit code 0 without faults, 1 with. Lines that start with 'look:' are worth a look, not faults.",
+                "",
+                "Example:",
+                "  gerdy rules check --rules my-rules"
+            })
+    static final class CheckKnowledgeCommand implements Callable<Integer> {
+        @Mixin
+        private KnowledgeOption knowledge = new KnowledgeOption();
+
+        @Spec
+        private CommandSpec spec = CommandSpec.create();
+
+        @Override
+        public Integer call() throws MendableException {
+            KnowledgeBase base = knowledge.gerdy().knowledge();
+            PrintWriter out = spec.commandLine().getOut();
+            List<KnowledgeCheck.Remark> remarks = KnowledgeCheck.of(base, knowledge.files());
+            remarks.forEach(out::println);
+            long faults = remarks.stream().filter(KnowledgeCheck.Remark::fault).count();
+            out.println("Knowledge base " + base.identity().version() + ": "
+                    + base.rules().size() + " rules, "
+                    + base.redFlags().size() + " red flag rows, "
+                    + base.conditions().size() + " conditions, "
+                    + base.evidence().rows().size() + " evidence rows, "
+                    + base.catalogue().findings().size()
+                    + " findings; " + faults + (faults == 1 ? " fault." : " faults."));
+            return faults == 0 ? 0 : 1;
+        }
+    }
+
+    /** Writes the cards as Markdown pages. */
+    @Command(
+            name = "pages",
+            mixinStandardHelpOptions = true,
+            description = "Write every card as Markdown pages, one a kind.",
+            footer = {"", "Example:", "  gerdy rules pages docs/knowledge"})
+    static final class PagesCommand implements Callable<Integer> {
+        @Parameters(paramLabel = "DIR", description = "Where to write; made if it is not there.")
+        private Path directory = Path.of(".");
+
+        @Mixin
+        private KnowledgeOption knowledge = new KnowledgeOption();
+
+        @Spec
+        private CommandSpec spec = CommandSpec.create();
+
+        @Override
+        public Integer call() throws MendableException {
+            KnowledgePages pages = new KnowledgePages(knowledge.gerdy().knowledge());
+            try {
+                Files.createDirectories(directory);
+                for (Map.Entry<String, String> page : pages.pages().entrySet()) {
+                    Files.writeString(directory.resolve(page.getKey()), page.getValue());
+                }
+            } catch (IOException e) {
+                throw new MendableException(
+                        directory.toString(),
+                        "The pages could not be written: " + e.getMessage() + ". Choose another place.");
+            }
+            spec.commandLine().getOut().println(pages.pages().size() + " pages written to " + directory + ".");
+            return 0;
         }
     }
 }

@@ -6,8 +6,10 @@ import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.reasoning.Consultation;
 import org.gerdy.engine.reasoning.Reasoner;
 
 /** The engine with one knowledge base: reads cases and assesses them. Safe for use by many threads. */
@@ -41,6 +43,13 @@ public final class Gerdy {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return reasoner.assess(caseFile, visit);
+    }
+
+    /** Opens a living session on one visit: answers can be added, changed and taken back. Close it when done. */
+    public Consultation consult(CaseFile caseFile, Visit visit) {
+        return reasoner.consult(
+                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
+                Observations.of(knowledge.catalogue(), caseFile, visit));
     }
 
     /** The knowledge base. */

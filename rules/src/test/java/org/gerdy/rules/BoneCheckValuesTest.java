@@ -77,7 +77,7 @@ class BoneCheckValuesTest {
         assertThat(Totals.of(rule, runner().with("prior-bsi"))).isEqualTo(exactly(2)); // Nye 2020
         assertThat(Totals.of(rule, runner().with("pes-cavus", "gradual-onset-load-increase")))
                 .isEqualTo(exactly(3)); // Nye 2020
-        assertThat(Totals.band(rule, runner().with("prior-bsi"))).isEqualTo("below the limit");
+        assertThat(Totals.band(rule, runner().with("prior-bsi"))).startsWith("below the limit");
         assertThat(Totals.band(rule, runner().with("focal-bony-tenderness"))).isEqualTo("image");
     }
 

@@ -28,6 +28,7 @@ class ChildCheckValuesTest {
                         "hip-ir-limited: absent",
                         "hip-ir-pain: absent",
                         "obligate-external-rotation: absent",
+                        "leg-turned-out: absent",
                         "limp: absent",
                         "four-steps-now: present",
                         "groin-pain: absent");

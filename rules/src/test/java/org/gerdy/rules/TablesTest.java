@@ -70,7 +70,7 @@ class TablesTest {
     }
 
     @Test
-    void aVerbalWeightIsJudgementWithWideBoundsAndAStrongOneAtMost() {
+    void aVerbalWeightIsJudgementWithBoundsTheWiderTheStrongerAndACap() {
         List<String> wrong = new ArrayList<>();
         int seen = 0;
         for (Map<String, String> row : Shipped.table("evidence.csv")) {
@@ -81,8 +81,9 @@ class TablesTest {
                     if (!row.get(column).isBlank()) {
                         double value = number(row, column);
                         double width = number(row, column + "_high") / number(row, column + "_low");
-                        // Judgement: strong is 4 or 1/4; a 95 % interval at least 3 times as high as low.
-                        if (!judged || value > 4 || value < 0.25 || width < 3) {
+                        // Judgement: 20 or 1/20 at most; beyond strong (4 or 1/4) the bounds are a factor of 25 apart.
+                        boolean beyondStrong = value > 4 || value < 0.25;
+                        if (!judged || value > 20 || value < 0.05 || width < (beyondStrong ? 24.9 : 3)) {
                             wrong.add(name(row) + " " + column);
                         }
                     }

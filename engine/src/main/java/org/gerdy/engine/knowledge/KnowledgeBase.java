@@ -30,9 +30,9 @@ public final class KnowledgeBase {
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
     private final Supplier<Map<String, Source>> bibliography;
-    private final KieBase kieBase;
+    private final Supplier<KieBase> kieBase;
 
-    KnowledgeBase(KnowledgeLoader loader, KieBase kieBase) {
+    KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -161,6 +161,6 @@ public final class KnowledgeBase {
 
     /** The compiled rules. */
     public KieBase kieBase() {
-        return kieBase;
+        return kieBase.get();
     }
 }

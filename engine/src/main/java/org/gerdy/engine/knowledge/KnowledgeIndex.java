@@ -18,6 +18,9 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 
 /**
@@ -39,8 +42,9 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
             String version = Table.read(files, VERSION_FILE, List.of("version", "date"))
                     .map(row -> row.required("version"))
                     .get(0);
-            return new KnowledgeIndex(
-                    new KnowledgeBase.Identity(version, digest(files, paths)), paths, RuleIndexer.index(files));
+            Map<String, RuleCard> rules = RuleIndexer.index(files);
+            checkSources(files, paths, rules);
+            return new KnowledgeIndex(new KnowledgeBase.Identity(version, digest(files, paths)), paths, rules);
         } catch (IOException e) {
             throw new KnowledgeException("The knowledge base could not be read: " + e.getMessage() + ".", e);
         }
@@ -61,6 +65,31 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
             return HexFormat.of().formatHex(digest.digest());
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("Every Java has SHA-256.", e);
+        }
+    }
+
+    /** A source nobody can look up is no source: every key cited by a rule or a table must be in the bibliography. */
+    private static void checkSources(KnowledgeFiles files, List<String> paths, Map<String, RuleCard> rules) {
+        Set<String> known = new LinkedHashSet<>(
+                Table.read(files, "knowledge/sources.csv", List.of("key")).map(row -> row.required("key")));
+        for (RuleCard rule : rules.values()) {
+            rule.sources().forEach(key -> checkSource(rule.file() + ":" + rule.line(), key, known));
+        }
+        for (String path : paths) {
+            if (path.endsWith(".csv")) {
+                Table.read(files, path, List.of()).map(row -> {
+                    row.list("source").forEach(key -> checkSource(path + ":" + row.line(), key, known));
+                    row.list("sources").forEach(key -> checkSource(path + ":" + row.line(), key, known));
+                    return row;
+                });
+            }
+        }
+    }
+
+    private static void checkSource(String place, String key, Set<String> known) {
+        if (!known.contains(key)) {
+            throw new KnowledgeException(
+                    place + ": the source '" + key + "' is not in sources.csv; add the work there or correct the key.");
         }
     }
 
@@ -92,6 +121,8 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                 json.writeStringField("basis", rule.basis().word());
                 json.writeStringField("because", rule.because());
                 strings(json, "reads", List.copyOf(rule.reads()));
+                json.writeStringField(
+                        "logic", rule.logic().map(Expression::toString).orElse(""));
                 json.writeStringField("text", rule.text());
                 json.writeEndObject();
             }
@@ -157,6 +188,9 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                 Basis.of(texts.getOrDefault("basis", "judgement")),
                 texts.getOrDefault("because", ""),
                 new LinkedHashSet<>(lists.getOrDefault("reads", List.of())),
+                Optional.of(texts.getOrDefault("logic", ""))
+                        .filter(logic -> !logic.isEmpty())
+                        .map(Expression::parse),
                 texts.getOrDefault("text", ""));
     }
 

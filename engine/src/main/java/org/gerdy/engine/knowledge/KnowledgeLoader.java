@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
@@ -25,6 +27,8 @@ import org.kie.api.KieBase;
 
 /** Reads the tables of a knowledge base and holds them against each other. A wrong id anywhere stops the load. */
 public final class KnowledgeLoader {
+    private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
+
     private final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
@@ -73,14 +77,13 @@ public final class KnowledgeLoader {
         return load(files, identity, rules, () -> kieBase);
     }
 
-    /** The same with rules that are compiled only once the tables have proved sound. */
-    static KnowledgeBase load(
+    /** The same with rules that may still be under way; they are asked for when a case is first assessed. */
+    public static KnowledgeBase load(
             KnowledgeFiles files,
             KnowledgeBase.Identity identity,
             Map<String, RuleCard> rules,
             Supplier<KieBase> kieBase) {
-        KnowledgeLoader loader = new KnowledgeLoader(files, identity, rules);
-        return new KnowledgeBase(loader, kieBase.get());
+        return new KnowledgeBase(new KnowledgeLoader(files, identity, rules), kieBase);
     }
 
     private Table table(String name, String... columns) {
@@ -88,23 +91,27 @@ public final class KnowledgeLoader {
     }
 
     private Catalogue catalogue() {
-        Table asked = table("findings.csv", "id", "section", "question", "kind", "per_side", "only_if", "danger_when");
-        List<Table> worked = List.of(
-                table("derived.csv", "id", "label", "means", "basis"),
-                table("red-flag-terms.csv", "id", "label", "means", "basis"),
-                table("terms.csv", "id", "label", "means", "basis"));
+        List<Table> asked = new ArrayList<>();
+        for (String name : List.of("findings.csv", "plan-findings.csv")) {
+            asked.add(table(name, "id", "section", "question", "kind", "per_side", "only_if", "danger_when"));
+        }
+        List<Table> worked = new ArrayList<>();
+        for (String name : List.of("derived.csv", "red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
+            worked.add(table(name, "id", "label", "means", "basis"));
+        }
         Set<String> ids = new LinkedHashSet<>();
-        List<FindingDefinition> findings = asked.map(row -> finding(row, ids));
+        List<FindingDefinition> findings = new ArrayList<>();
+        asked.forEach(table -> findings.addAll(table.map(row -> finding(row, ids))));
         List<ComputedFinding> computed = new ArrayList<>();
         worked.forEach(table -> computed.addAll(table.map(row -> computed(row, ids))));
         Catalogue made = Catalogue.of(findings, computed);
-        asked.map(row -> {
+        asked.forEach(table -> table.map(row -> {
             FindingDefinition finding = made.finding(row.required("id")).orElseThrow();
             finding.onlyIf().ifPresent(gate -> known(made, gate, row));
             finding.contradicts().forEach(relation -> known(made, relation.other(), row));
             finding.implies().forEach(relation -> known(made, relation.other(), row));
             return finding;
-        });
+        }));
         worked.forEach(table -> table.map(row -> {
             ComputedFinding finding = made.computed(row.required("id")).orElseThrow();
             known(made, finding.means(), row);
@@ -390,7 +397,7 @@ public final class KnowledgeLoader {
     }
 
     private List<ScoreDefinition> scores() {
-        return table("scores.csv", "id", "label", "items", "bands", "exclusions", "basis")
+        return table("scores.csv", "id", "label", "items", "bands", "applies_if", "exclusions", "basis")
                 .map(row -> {
                     List<Points.Item> items = new ArrayList<>();
                     List<String> labels = new ArrayList<>();
@@ -404,6 +411,8 @@ public final class KnowledgeLoader {
                         items.add(new Points.Item(Double.parseDouble(parts[0].strip()), condition));
                         labels.add(parts[2].strip());
                     }
+                    Optional<Expression> appliesIf = expression(row, "applies_if");
+                    appliesIf.ifPresent(expression -> known(catalogue, expression, row));
                     Optional<Expression> exclusions = expression(row, "exclusions");
                     exclusions.ifPresent(expression -> known(catalogue, expression, row));
                     return new ScoreDefinition(
@@ -414,6 +423,7 @@ public final class KnowledgeLoader {
                             row.list("bands").stream()
                                     .map(text -> band(row, text))
                                     .toList(),
+                            appliesIf,
                             exclusions,
                             row.list("source"),
                             Basis.of(row.required("basis")),
@@ -496,7 +506,20 @@ public final class KnowledgeLoader {
     private void checkRules() {
         Set<String> rows = new LinkedHashSet<>();
         redFlags.forEach(row -> rows.add(row.id()));
+        Set<String> served = new LinkedHashSet<>();
+        rules.values().forEach(rule -> served.add(rule.row()));
+        for (String row : rows) {
+            if (!served.contains(row)) {
+                throw new KnowledgeException("red-flags.csv: no rule raises the row '" + row
+                        + "', so it would stay quiet; write its rule or drop the row.");
+            }
+        }
         for (RuleCard rule : rules.values()) {
+            Matcher population = POPULATION.matcher(rule.text());
+            if (population.find() && !priors.populations().containsKey(population.group(1))) {
+                throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()
+                        + "\" chooses the population '" + population.group(1) + "', which populations.csv lacks.");
+            }
             for (String read : rule.reads()) {
                 if (!catalogue.knows(read)) {
                     throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()
@@ -560,7 +583,7 @@ public final class KnowledgeLoader {
         }
     }
 
-    private static <T> Supplier<T> once(Supplier<T> supplier) {
+    static <T> Supplier<T> once(Supplier<T> supplier) {
         return new Supplier<>() {
             private volatile Optional<T> value = Optional.empty();
 

@@ -1,7 +1,9 @@
 package org.gerdy.engine.knowledge;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
+import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 
 /**
@@ -16,6 +18,7 @@ import org.gerdy.engine.vocabulary.Basis;
  * @param basis where the rule comes from
  * @param because the reason in one sentence
  * @param reads the findings its condition reads, in the order written
+ * @param logic its condition over findings as an expression; empty when it reads anything else
  * @param text the rule itself
  */
 public record RuleCard(
@@ -28,4 +31,5 @@ public record RuleCard(
         Basis basis,
         String because,
         Set<String> reads,
+        Optional<Expression> logic,
         String text) {}

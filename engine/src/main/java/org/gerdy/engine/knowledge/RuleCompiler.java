@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.drools.compiler.kie.builder.impl.InternalKieModule;
 import org.drools.model.Model;
@@ -27,13 +28,6 @@ import org.kie.api.builder.ReleaseId;
 
 /** Compiles the rules of an edited knowledge base to Java, once for each content, and keeps the result. */
 public final class RuleCompiler {
-    private static final String MODULE = """
-            <?xml version="1.0" encoding="UTF-8"?>
-            <kmodule xmlns="http://www.drools.org/xsd/kmodule">
-              <kbase name="gerdy" default="true" packages="*"><ksession name="gerdy" default="true"/></kbase>
-            </kmodule>
-            """;
-
     private RuleCompiler() {}
 
     /** Whether a line of a compiled module's list names a model class; the list also carries the compiler's version. */
@@ -51,7 +45,11 @@ public final class RuleCompiler {
     public static KnowledgeBase load(Path directory, Path cache) {
         KnowledgeFiles files = KnowledgeFiles.in(directory);
         KnowledgeIndex index = KnowledgeIndex.of(files);
-        return KnowledgeLoader.load(files, index.identity(), index.rules(), () -> kieBase(files, index, cache));
+        KnowledgeBase knowledge = KnowledgeLoader.load(
+                files, index.identity(), index.rules(), KnowledgeLoader.once(() -> kieBase(files, index, cache)));
+        // Once the tables have proved sound, the rules are compiled before anything is asked of them.
+        Objects.requireNonNull(knowledge.kieBase());
+        return knowledge;
     }
 
     private static KieBase kieBase(KnowledgeFiles files, KnowledgeIndex index, Path cache) {
@@ -80,7 +78,6 @@ public final class RuleCompiler {
         ReleaseId release =
                 services.newReleaseId("org.gerdy", "edited", index.identity().sha256());
         system.generateAndWritePomXML(release);
-        system.writeKModuleXML(MODULE);
         for (String path : rulesOf(index)) {
             system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
         }

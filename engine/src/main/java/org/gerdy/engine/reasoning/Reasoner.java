@@ -60,6 +60,11 @@ public final class Reasoner {
         }
     }
 
+    /** Opens a living session on these observations. */
+    public Consultation consult(About about, Observations observations) {
+        return new Consultation(knowledge, this, about, observations);
+    }
+
     Assessment assess(RuleSession session, About about, Observations observations) {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));

@@ -45,6 +45,12 @@ final class RuleSession implements AutoCloseable {
         session.fireAllRules();
     }
 
+    /** Brings the facts of one kind in line with these and lets the rules follow. */
+    void know(Class<?> kind, Collection<?> wanted) {
+        align(kind, new HashSet<>(wanted));
+        session.fireAllRules();
+    }
+
     /** Everything concluded of a kind. */
     <T extends Conclusion> List<T> conclusions(Class<T> kind) {
         List<T> found = new ArrayList<>();
