@@ -5,7 +5,7 @@ import static org.gerdy.rules.Totals.exactly;
 
 import org.junit.jupiter.api.Test;
 
-/** Bone: tumour, stress injury, low energy: check values of the dossier with their sources. */
+/** Bone: tumour, stress injury, low energy: check values with their sources. */
 class BoneCheckValuesTest {
     @Test
     void boneAcheAtFifteenWithoutSwellingIsFilmedWithinFortyEightHours() {

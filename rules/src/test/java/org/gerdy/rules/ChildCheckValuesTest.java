@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** Children and adolescents: check values of the dossier with their sources. */
+/** Children and adolescents: check values with their sources. */
 class ChildCheckValuesTest {
     private static Patient twelve() {
         return Patient.aged(12).with("acute-injury: absent", "symptom-duration: 3");

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** One patient, several rules: the cross-rule cases of the dossier. */
+/** One patient, several rules: cases that cross rules. */
 class CrossRuleCasesTest {
     @Test
     void aRunnerWithoutInjuryOrFlagsIsOutsideBothRadiographRules() {

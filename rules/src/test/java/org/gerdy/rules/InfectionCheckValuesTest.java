@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** Joint infection, prostheses, and the child with fever: check values of the dossier with their sources. */
+/** Joint infection, prostheses, and the child with fever: check values with their sources. */
 class InfectionCheckValuesTest {
     private static Patient hot() {
         return Patient.aged(50).with("acute-injury: absent", "warmth-palpable", "effusion-any", "hot-swollen-days: 3");

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** Nerve, spine and regional pain: check values of the dossier with their sources. */
+/** Nerve, spine and regional pain: check values with their sources. */
 class NerveCheckValuesTest {
     @Test
     void footDropWithoutInjuryIsTheSameDay() {

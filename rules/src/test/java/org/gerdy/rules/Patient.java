@@ -17,7 +17,7 @@ import org.gerdy.engine.casefile.MendableException;
 
 /** A patient in a sentence: {@code Patient.aged(30).with("acute-injury", "days-since-injury: 2", "four-steps-now: absent")}. */
 final class Patient {
-    /** The danger screen of a benign adult runner, as the dossier orders it; every answer is the healthy one. */
+    /** The danger screen of a benign adult runner, in asking order; every answer is the healthy one. */
     private static final List<String> HEALTHY = List.of(
             "acute-injury: absent",
             "four-steps-now: present",

@@ -4,7 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
 
-/** Dislocation, vessels and compartments: check values of the dossier with their sources. */
+/** Dislocation, vessels and compartments: check values with their sources. */
 class VesselCheckValuesTest {
     private static Patient injured() {
         return Patient.aged(30).with("acute-injury", "days-since-injury: 0");
