@@ -41,8 +41,11 @@ final class Summary {
         if (!caseFile.title().isEmpty()) {
             page.hanging("", caseFile.title() + ".");
         }
-        page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
-                + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        page.hanging(
+                "Triage: ",
+                2,
+                "case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
+                        + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
         String person = Stream.of("age", "sex", "activity")
                 .flatMap(id -> Optional.ofNullable(caseFile.patient().get(id)).stream()
                         .flatMap(recorded -> recorded.on(Side.LEFT).stream())
