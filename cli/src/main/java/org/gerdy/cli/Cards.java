@@ -304,9 +304,7 @@ final class Cards {
                     Words.number(score.points().items().get(i).points()) + ": "
                             + score.itemLabels().get(i));
         }
-        score.bands()
-                .forEach(band -> page.line(
-                        "  " + band.name() + ": " + Words.number(band.low()) + " to " + Words.number(band.high())));
+        score.bands().forEach(band -> page.line("  " + band.name() + ": " + Words.range(band.low(), band.high())));
         score.excludedIf().ifPresent(gate -> page.hanging("Not applicable if: ", gate.toString()));
         labelled(page, "Note: ", score.note());
         sources(page, score.sources());

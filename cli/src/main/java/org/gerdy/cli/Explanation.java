@@ -65,6 +65,13 @@ final class Explanation {
                 }
             }
         }
+        Optional<String> candidate = assessment.candidates().stream()
+                .filter(one -> one.condition().equals(id))
+                .findFirst()
+                .map(this::candidate);
+        if (candidate.isPresent()) {
+            return candidate;
+        }
         if (knowledge.referrals().containsKey(id)) {
             return Optional.of(assessment.referrals().stream()
                     .filter(one -> one.id().equals(id))
@@ -154,7 +161,9 @@ final class Explanation {
                 definition
                         .needs()
                         .forEach(need -> asked.addAll(knowledge.catalogue().askedBehind(need)));
-                page.hanging("  ", read(asked));
+                if (!asked.isEmpty()) {
+                    page.hanging("  ", read(asked));
+                }
             }
         }
     }

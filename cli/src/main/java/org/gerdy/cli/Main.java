@@ -48,13 +48,30 @@ public final class Main implements Runnable {
 
     /** Runs one command against these streams. */
     static int run(PrintWriter out, PrintWriter err, String... args) {
-        CommandLine line = new CommandLine(new Main());
+        CommandLine line = commandLine(args);
         line.setOut(out);
         line.setErr(err);
         line.setUsageHelpWidth(80);
         line.setCaseInsensitiveEnumValuesAllowed(true);
         line.setExecutionExceptionHandler((exception, command, parsed) -> told(exception, err));
         return line.execute(args);
+    }
+
+    /**
+     * The whole tree of commands, or only the one command that is named first: looking all of them over by reflection
+     * takes longer than a triage.
+     */
+    private static CommandLine commandLine(String... args) {
+        String first = args.length == 0 ? "" : args[0];
+        Class<?>[] commands = Main.class.getAnnotation(Command.class).subcommands();
+        for (Class<?> command : commands) {
+            if (command != HelpCommand.class
+                    && command.getAnnotation(Command.class).name().equals(first)) {
+                CommandSpec root = CommandSpec.wrapWithoutInspection(new Main()).name("gerdy");
+                return new CommandLine(root.addSubcommand(first, new CommandLine(command)));
+            }
+        }
+        return new CommandLine(new Main());
     }
 
     private static int told(Exception exception, PrintWriter err) throws Exception {

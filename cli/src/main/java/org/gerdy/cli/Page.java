@@ -1,7 +1,6 @@
 package org.gerdy.cli;
 
-import java.util.List;
-import org.apache.commons.text.WordUtils;
+import java.util.StringTokenizer;
 
 /** Plain text of a given width: headings, hanging paragraphs, labelled lines. */
 public final class Page {
@@ -29,18 +28,21 @@ public final class Page {
 
     /** A paragraph: the first line after {@code first}, the rest indented by {@code indent} columns. */
     public Page hanging(String first, int indent, String paragraph) {
-        String pad = " ".repeat(indent);
-        boolean runsOn = first.length() > indent;
-        String wrapped =
-                WordUtils.wrap(runsOn ? first + paragraph.strip() : paragraph.strip(), WIDTH - indent, "\n", false);
-        List<String> lines = wrapped.lines().toList();
-        for (int i = 0; i < lines.size(); i++) {
-            text.append((i > 0 ? pad : runsOn ? "" : first) + lines.get(i)).append('\n');
+        StringBuilder line = new StringBuilder(first);
+        boolean fresh = true;
+        StringTokenizer words = new StringTokenizer(paragraph);
+        while (words.hasMoreTokens()) {
+            String word = words.nextToken();
+            if (!fresh && line.length() + 1 + word.length() > WIDTH) {
+                line(line.toString());
+                line.setLength(0);
+                line.append(" ".repeat(indent));
+                fresh = true;
+            }
+            line.append(fresh ? "" : " ").append(word);
+            fresh = false;
         }
-        if (lines.isEmpty()) {
-            text.append(first.stripTrailing()).append('\n');
-        }
-        return this;
+        return line(line.toString());
     }
 
     /** One line as it is. */

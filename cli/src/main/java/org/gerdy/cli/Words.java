@@ -1,7 +1,10 @@
 package org.gerdy.cli;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -26,6 +29,11 @@ public final class Words {
                 .orElse(id);
     }
 
+    /** An id as words: short, and still the id to anybody who knows it. */
+    static String plain(String id) {
+        return id.replace('-', ' ');
+    }
+
     /** The label of a flag: that of its first row. */
     public String flag(String id) {
         return Optional.ofNullable(knowledge.rowsByFlag().get(id))
@@ -34,7 +42,13 @@ public final class Words {
                 .orElse(id);
     }
 
-    /** A share as a percentage without decimals, and "under 1 %" below it. */
+    /** Whether one of these flags stands guard over the candidate. */
+    boolean standsGuard(CandidateResult candidate, List<Flag> flags) {
+        List<String> guards = knowledge.condition(candidate.condition()).flags();
+        return flags.stream().anyMatch(flag -> guards.contains(flag.id()));
+    }
+
+    /** A share as a percentage without decimals, and "<1%" below half of one. */
     public static String percent(double share) {
         if (share < 0.005) {
             return "<1%";
@@ -52,5 +66,13 @@ public final class Words {
     /** A number without needless zeros. */
     public static String number(double value) {
         return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+
+    /** A range with both ends included; an open end is said in words. */
+    static String range(double low, double high) {
+        if (Double.isInfinite(low)) {
+            return "up to " + number(high);
+        }
+        return Double.isInfinite(high) ? number(low) + " or more" : number(low) + " to " + number(high);
     }
 }

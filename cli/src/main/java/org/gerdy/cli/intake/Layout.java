@@ -2,13 +2,15 @@ package org.gerdy.cli.intake;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.apache.commons.text.WordUtils;
+import java.util.StringTokenizer;
 import org.gerdy.cli.intake.Screen.Paragraph;
 
 /** Fits a screen into a window: status above, keys below, the body between, page by page where it is too long. */
 final class Layout {
     /** Longer lines are hard to read, however wide the window. */
     private static final int WIDEST = 96;
+    /** Lines after the first stand no further in than this. */
+    private static final int INDENT = 12;
 
     private Layout() {}
 
@@ -78,21 +80,23 @@ final class Layout {
         if (text.isEmpty()) {
             return List.of(cut(lead.stripTrailing(), width));
         }
-        int indent = Math.min(lead.length(), 12);
+        int indent = Math.min(lead.length(), INDENT);
         List<String> lines = new ArrayList<>();
-        String rest = text.strip();
-        if (lead.length() > indent) {
-            String first = WordUtils.wrap(lead + rest, width, "\n", true)
-                    .lines()
-                    .findFirst()
-                    .orElse("");
-            lines.add(first);
-            rest = (lead + rest).substring(first.length()).strip();
+        StringBuilder line = new StringBuilder(lead);
+        boolean fresh = true;
+        StringTokenizer words = new StringTokenizer(text);
+        while (words.hasMoreTokens()) {
+            String word = cut(words.nextToken(), width - indent);
+            if (!fresh && line.length() + 1 + word.length() > width) {
+                lines.add(line.toString());
+                line.setLength(0);
+                line.append(" ".repeat(indent));
+                fresh = true;
+            }
+            line.append(fresh ? "" : " ").append(word);
+            fresh = false;
         }
-        for (String line :
-                WordUtils.wrap(rest, width - indent, "\n", true).lines().toList()) {
-            lines.add((lines.isEmpty() ? lead : " ".repeat(indent)) + line);
-        }
+        lines.add(line.toString());
         return lines;
     }
 

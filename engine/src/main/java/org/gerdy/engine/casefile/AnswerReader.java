@@ -27,8 +27,17 @@ final class AnswerReader {
         this.problems = problems;
     }
 
-    /** The answers of a block; {@code side} is the painful side of the visit, empty for the patient block. */
-    Map<String, Recorded> read(Tree.Mapping block, Optional<Side> side, Map<String, Tree.Place> places) {
+    /** The answers of the patient block. */
+    Map<String, Recorded> ofPatient(Tree.Mapping block, Map<String, Tree.Place> places) {
+        return read(block, Optional.empty(), places);
+    }
+
+    /** The answers of a visit whose painful side is known. */
+    Map<String, Recorded> ofVisit(Tree.Mapping block, Side side, Map<String, Tree.Place> places) {
+        return read(block, Optional.of(side), places);
+    }
+
+    private Map<String, Recorded> read(Tree.Mapping block, Optional<Side> side, Map<String, Tree.Place> places) {
         Map<String, Recorded> recorded = new LinkedHashMap<>();
         block.members().forEach((id, member) -> {
             places.put(id, member.key());

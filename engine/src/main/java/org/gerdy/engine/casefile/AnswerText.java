@@ -22,7 +22,7 @@ public final class AnswerText {
         Tree.Scalar scalar = new Tree.Scalar(nowhere, Tree.Type.TEXT, text);
         Tree.Mapping block = new Tree.Mapping(nowhere, Map.of(finding.id(), new Tree.Member(nowhere, scalar)));
         Map<String, Recorded> read =
-                new AnswerReader("", catalogue, problems).read(block, Optional.of(Side.LEFT), new HashMap<>());
+                new AnswerReader("", catalogue, problems).ofVisit(block, Side.LEFT, new HashMap<>());
         if (!problems.isEmpty()) {
             throw new MendableException(problems);
         }

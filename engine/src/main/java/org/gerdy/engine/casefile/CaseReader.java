@@ -147,15 +147,17 @@ public final class CaseReader {
 
         /** Checks the findings of a document whose shape is wrong elsewhere, so that one pass tells all. */
         void look(Tree.Mapping root) {
-            map(root, "patient").ifPresent(patient -> answers.read(patient, Optional.empty(), places.of(-1)));
+            map(root, "patient").ifPresent(patient -> answers.ofPatient(patient, places.of(-1)));
             Tree.Member member = root.members().get("visits");
             if (member != null && member.value() instanceof Tree.Sequence list) {
                 int index = 0;
                 for (Tree item : list.items()) {
                     if (item instanceof Tree.Mapping visit) {
-                        Optional<Side> side = text(visit, "side").flatMap(CaseReader::side);
+                        // Where the side itself is wrong, one side is taken so that no further fault is invented.
+                        Side side =
+                                text(visit, "side").flatMap(CaseReader::side).orElse(Side.LEFT);
                         Map<String, Tree.Place> where = places.of(index++);
-                        map(visit, "findings").ifPresent(findings -> answers.read(findings, side, where));
+                        map(visit, "findings").ifPresent(findings -> answers.ofVisit(findings, side, where));
                     }
                 }
             }
@@ -163,7 +165,7 @@ public final class CaseReader {
 
         CaseFile caseFile(Tree.Mapping root) {
             Map<String, Recorded> patient = map(root, "patient")
-                    .map(map -> answers.read(map, Optional.empty(), places.of(-1)))
+                    .map(map -> answers.ofPatient(map, places.of(-1)))
                     .orElse(Map.of());
             List<Visit> visits = new ArrayList<>();
             Tree.Sequence list = (Tree.Sequence) required(root, "visits");
@@ -192,7 +194,7 @@ public final class CaseReader {
             Side side = text(map, "side").flatMap(CaseReader::side).orElse(Side.BOTH);
             LocalDate date = date(required(map, "date"));
             Map<String, Recorded> findings = map(map, "findings")
-                    .map(found -> answers.read(found, Optional.of(side), places.of(index)))
+                    .map(found -> answers.ofVisit(found, side, places.of(index)))
                     .orElse(Map.of());
             for (Map.Entry<String, Recorded> entry : findings.entrySet()) {
                 Tree.Place place = places.of(index).getOrDefault(entry.getKey(), map.place());

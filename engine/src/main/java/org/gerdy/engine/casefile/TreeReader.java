@@ -81,9 +81,15 @@ final class TreeReader {
             case START_ARRAY -> sequence(parser, place);
             case VALUE_STRING -> new Tree.Scalar(place, Tree.Type.TEXT, parser.getText());
             case VALUE_NUMBER_INT, VALUE_NUMBER_FLOAT -> new Tree.Scalar(place, Tree.Type.NUMBER, parser.getText());
-            case VALUE_TRUE, VALUE_FALSE -> new Tree.Scalar(place, Tree.Type.BOOLEAN, parser.getText());
+            case VALUE_TRUE, VALUE_FALSE -> flag(place, parser.getText());
             default -> new Tree.Scalar(place, Tree.Type.NULL, "");
         };
+    }
+
+    /** YAML 1.1 reads a bare no, yes, on or off as true or false; in a case file they are words. */
+    private static Tree flag(Tree.Place place, String text) {
+        boolean meant = text.equals("true") || text.equals("false");
+        return new Tree.Scalar(place, meant ? Tree.Type.BOOLEAN : Tree.Type.TEXT, text);
     }
 
     private Tree mapping(JsonParser parser, Tree.Place place) throws IOException, MendableException {
@@ -154,7 +160,11 @@ final class TreeReader {
     }
 
     private static String firstLine(String message) {
-        String line = message.lines().findFirst().orElse("unreadable").strip();
+        String line = message.lines()
+                .findFirst()
+                .orElse("unreadable")
+                .replaceFirst("\\s*\\(start marker.*$", "")
+                .strip();
         return line.endsWith(".") ? line.substring(0, line.length() - 1) : line;
     }
 }

@@ -31,9 +31,9 @@ public final class KnowledgeBase {
     private final Set<String> readByRules;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
-    private final KieBase kieBase;
+    private final Supplier<KieBase> kieBase;
 
-    KnowledgeBase(KnowledgeLoader loader, KieBase kieBase) {
+    KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -168,6 +168,6 @@ public final class KnowledgeBase {
 
     /** The compiled rules. */
     public KieBase kieBase() {
-        return kieBase;
+        return kieBase.get();
     }
 }

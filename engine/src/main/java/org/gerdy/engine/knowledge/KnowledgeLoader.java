@@ -10,6 +10,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.function.Supplier;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
@@ -25,6 +27,8 @@ import org.kie.api.KieBase;
 
 /** Reads the tables of a knowledge base and holds them against each other. A wrong id anywhere stops the load. */
 public final class KnowledgeLoader {
+    private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
+
     private final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
@@ -74,6 +78,15 @@ public final class KnowledgeLoader {
      */
     public static KnowledgeBase load(
             KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules, KieBase kieBase) {
+        return load(files, identity, rules, () -> kieBase);
+    }
+
+    /** The same with rules that may still be under way; they are asked for when a case is first assessed. */
+    public static KnowledgeBase load(
+            KnowledgeFiles files,
+            KnowledgeBase.Identity identity,
+            Map<String, RuleCard> rules,
+            Supplier<KieBase> kieBase) {
         return new KnowledgeBase(new KnowledgeLoader(files, identity, rules), kieBase);
     }
 
@@ -82,12 +95,14 @@ public final class KnowledgeLoader {
     }
 
     private Catalogue catalogue() {
-        List<FindingDefinition> findings = table(
-                        "findings.csv", "id", "section", "question", "kind", "per_side", "only_if", "danger_when")
-                .map(KnowledgeLoader::finding);
+        List<FindingDefinition> findings = new ArrayList<>();
+        for (String asked : List.of("findings.csv", "plan-findings.csv")) {
+            findings.addAll(table(asked, "id", "section", "question", "kind", "per_side", "only_if", "danger_when")
+                    .map(KnowledgeLoader::finding));
+        }
         List<ComputedFinding> computed = new ArrayList<>(
                 table("derived.csv", "id", "label", "means", "basis").map(KnowledgeLoader::computed));
-        for (String terms : List.of("red-flag-terms.csv", "terms.csv")) {
+        for (String terms : List.of("red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
             computed.addAll(table(terms, "id", "label", "means", "basis").map(KnowledgeLoader::computed));
         }
         Catalogue made = Catalogue.of(findings, computed);
@@ -370,7 +385,7 @@ public final class KnowledgeLoader {
     }
 
     private List<ScoreDefinition> scores() {
-        return table("scores.csv", "id", "label", "items", "bands", "exclusions", "basis")
+        return table("scores.csv", "id", "label", "items", "bands", "applies_if", "exclusions", "basis")
                 .map(row -> {
                     List<Points.Item> items = new ArrayList<>();
                     List<String> labels = new ArrayList<>();
@@ -384,6 +399,8 @@ public final class KnowledgeLoader {
                         items.add(new Points.Item(Double.parseDouble(parts[0].strip()), condition));
                         labels.add(parts[2].strip());
                     }
+                    Optional<Expression> appliesIf = expression(row, "applies_if");
+                    appliesIf.ifPresent(expression -> known(catalogue, expression, row.required("id")));
                     Optional<Expression> exclusions = expression(row, "exclusions");
                     exclusions.ifPresent(expression -> known(catalogue, expression, row.required("id")));
                     return new ScoreDefinition(
@@ -394,6 +411,7 @@ public final class KnowledgeLoader {
                             row.list("bands").stream()
                                     .map(text -> band(row, text))
                                     .toList(),
+                            appliesIf,
                             exclusions,
                             row.list("source"),
                             Basis.of(row.required("basis")),
@@ -476,7 +494,20 @@ public final class KnowledgeLoader {
     private void checkRules() {
         Set<String> rows = new LinkedHashSet<>();
         redFlags.forEach(row -> rows.add(row.id()));
+        Set<String> served = new LinkedHashSet<>();
+        rules.values().forEach(rule -> served.add(rule.row()));
+        for (String row : rows) {
+            if (!served.contains(row)) {
+                throw new KnowledgeException("red-flags.csv: no rule raises the row '" + row
+                        + "', so it would stay quiet; write its rule or drop the row.");
+            }
+        }
         for (RuleCard rule : rules.values()) {
+            Matcher population = POPULATION.matcher(rule.text());
+            if (population.find() && !priors.populations().containsKey(population.group(1))) {
+                throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()
+                        + "\" chooses the population '" + population.group(1) + "', which populations.csv lacks.");
+            }
             for (String read : rule.reads()) {
                 if (!catalogue.knows(read)) {
                     throw new KnowledgeException(rule.file() + ":" + rule.line() + ": the rule \"" + rule.name()

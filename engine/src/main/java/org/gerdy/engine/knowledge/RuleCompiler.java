@@ -27,13 +27,6 @@ import org.kie.api.builder.ReleaseId;
 
 /** Compiles the rules of an edited knowledge base to Java, once for each content, and keeps the result. */
 public final class RuleCompiler {
-    private static final String MODULE = """
-            <?xml version="1.0" encoding="UTF-8"?>
-            <kmodule xmlns="http://www.drools.org/xsd/kmodule">
-              <kbase name="gerdy" default="true" packages="*"><ksession name="gerdy" default="true"/></kbase>
-            </kmodule>
-            """;
-
     private RuleCompiler() {}
 
     /** Whether a line of a compiled module's list names a model class; the list also carries the compiler's version. */
@@ -75,7 +68,6 @@ public final class RuleCompiler {
         ReleaseId release =
                 services.newReleaseId("org.gerdy", "edited", index.identity().sha256());
         system.generateAndWritePomXML(release);
-        system.writeKModuleXML(MODULE);
         for (String path : index.files()) {
             if (path.endsWith(".drl")) {
                 system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));

@@ -16,9 +16,9 @@ public record Source(
     public String citation() {
         StringBuilder line = new StringBuilder();
         if (!authors.isEmpty()) {
-            line.append(authors).append(". ");
+            line.append(authors).append(authors.endsWith(".") ? " " : ". ");
         }
-        line.append(title).append('.');
+        line.append(title).append(title.endsWith(".") ? "" : ".");
         if (!publishedIn.isEmpty()) {
             line.append(' ').append(publishedIn).append('.');
         }

@@ -147,7 +147,9 @@ public sealed interface Expression {
 
         @Override
         public String toString() {
-            return parts.stream().map(Expression::toString).collect(Collectors.joining(" OR "));
+            return parts.stream()
+                    .map(part -> part instanceof And ? "(" + part + ")" : part.toString())
+                    .collect(Collectors.joining(" OR "));
         }
     }
 

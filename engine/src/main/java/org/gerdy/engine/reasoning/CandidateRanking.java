@@ -99,9 +99,13 @@ final class CandidateRanking {
         if (!condition.mustNotMiss()) {
             return small ? Standing.UNLIKELY : Standing.PLAUSIBLE;
         }
+        if (!condition.flags().isEmpty()) {
+            // Every danger sign its flags need was asked; what is left of it is its small share.
+            return small && !Reasoner.guarded(condition, flags) ? Standing.UNLIKELY : Standing.PLAUSIBLE;
+        }
         boolean spokenAgainst =
                 posterior.shift() <= Math.log(knowledge.settings().value("must-not-miss-unlikely-ratio"));
-        return small && spokenAgainst && !Reasoner.guarded(condition, flags) ? Standing.UNLIKELY : Standing.PLAUSIBLE;
+        return small && spokenAgainst ? Standing.UNLIKELY : Standing.PLAUSIBLE;
     }
 
     private static CandidateResult result(Ranked one, List<String> settle) {
@@ -145,7 +149,9 @@ final class CandidateRanking {
             }
             Map<String, Double> gains = new HashMap<>();
             for (EvidenceRow row : knowledge.evidence().about(one.condition().id())) {
-                if (!observations.isKnown(row.finding())) {
+                boolean speaksFor =
+                        row.whenPresent().map(ratio -> ratio.value() > 1).orElse(false);
+                if (speaksFor && !observations.isKnown(row.finding())) {
                     double gain = expectedChange(one.posterior().probability(), row);
                     for (String ask : observations.missing(row.finding())) {
                         gains.merge(ask, gain, Math::max);

@@ -43,6 +43,11 @@ final class RuleSession implements AutoCloseable {
         settle(Candidate.class, new HashSet<>(candidates));
     }
 
+    /** Brings the facts of one kind in line with these and lets the rules follow. */
+    void know(Class<?> kind, Collection<?> wanted) {
+        settle(kind, new HashSet<>(wanted));
+    }
+
     /** Everything concluded of a kind. */
     <T extends Conclusion> List<T> conclusions(Class<T> kind) {
         List<T> found = new ArrayList<>();
