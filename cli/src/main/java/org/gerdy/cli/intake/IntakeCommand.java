@@ -94,16 +94,20 @@ public final class IntakeCommand implements Callable<Integer> {
     public Integer call() throws MendableException {
         Path path = Cases.path(file == null ? free() : file);
         Gerdy gerdy = knowledge.gerdy();
-        try (CaseStore store = CaseStore.open(path, gerdy.reader());
-                Front front = front()) {
-            Thread atEnd = new Thread(front::close);
-            Runtime.getRuntime().addShutdownHook(atEnd);
-            Ended ended = run(gerdy, store, front);
-            front.close();
+        try (CaseStore store = CaseStore.open(path, gerdy.reader())) {
+            Ended ended = shown(gerdy, store);
             told(ended, store);
             return ended.code();
         } catch (IOException e) {
             throw new MendableException(path.toString(), "The intake could not be shown: " + e.getMessage() + ".");
+        }
+    }
+
+    /** However the program ends, the terminal is given back. */
+    private Ended shown(Gerdy gerdy, CaseStore store) throws IOException, MendableException {
+        try (Front front = front()) {
+            Runtime.getRuntime().addShutdownHook(new Thread(front::close));
+            return run(gerdy, store, front);
         }
     }
 
