@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.knowledge.KnowledgeException;
@@ -24,8 +25,10 @@ import picocli.CommandLine.Spec;
         },
         footer = {"", "Example:", "  gerdy triage cases/demo/first-visit.yaml"},
         subcommands = {
+            IntakeCommand.class,
             TriageCommand.class,
             ExplainCommand.class,
+            WhatIfCommand.class,
             CheckCommand.class,
             RulesCommand.class,
             HelpCommand.class
