@@ -86,7 +86,7 @@ public final class QuestionOrder {
                 probe,
                 knowledge.catalogue().finding(finding).orElseThrow(),
                 stage,
-                List.copyOf(asked.getOrDefault(finding, Set.of())),
+                List.copyOf(raising(assessment, asked).getOrDefault(finding, Set.of())),
                 place.map(IntakeTables.Place::note).orElse(""));
     }
 
@@ -107,7 +107,7 @@ public final class QuestionOrder {
         return knowledge.catalogue().finding(finding).orElseThrow().provocative();
     }
 
-    /** What open flags ask for, and what else could raise them. */
+    /** What open flags ask for. */
     private Map<String, Set<String>> askedByOpenFlags(Assessment assessment) {
         Map<String, Set<String>> asked = new LinkedHashMap<>();
         for (Flag flag : assessment.openFlags()) {
@@ -117,9 +117,10 @@ public final class QuestionOrder {
         return asked;
     }
 
-    private List<Suggestion> danger(
-            Observations known, Assessment assessment, Map<String, Set<String>> asked, Set<String> setAside) {
-        Map<String, Set<String>> raising = new LinkedHashMap<>(asked);
+    /** What open flags ask for, and what would raise them. */
+    private Map<String, Set<String>> raising(Assessment assessment, Map<String, Set<String>> asked) {
+        Map<String, Set<String>> raising = new LinkedHashMap<>();
+        asked.forEach((id, flags) -> raising.put(id, new LinkedHashSet<>(flags)));
         for (Flag flag : assessment.openFlags()) {
             for (RedFlagRow row : knowledge.rowsByFlag().getOrDefault(flag.id(), List.of())) {
                 for (String id : knowledge.catalogue().askedBehind(row.raisedWhen())) {
@@ -128,6 +129,12 @@ public final class QuestionOrder {
                 }
             }
         }
+        return raising;
+    }
+
+    private List<Suggestion> danger(
+            Observations known, Assessment assessment, Map<String, Set<String>> asked, Set<String> setAside) {
+        Map<String, Set<String>> raising = raising(assessment, asked);
         Map<String, Suggestion> ordered = new LinkedHashMap<>();
         for (IntakeTables.Place place : knowledge.intake().screen()) {
             String id = place.finding();
