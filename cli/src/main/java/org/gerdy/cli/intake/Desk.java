@@ -9,6 +9,7 @@ import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -434,8 +435,9 @@ final class Desk {
         }
         Map<String, String> before = raisedRows(session.assessment());
         Assessment after = session.proceed(what.caseFile(), what.finding().get());
+        Map<String, String> now = raisedRows(after);
         arrived = after.raisedFlags().stream()
-                .filter(flag -> !raisedRows(after).get(flag.id()).equals(before.get(flag.id())))
+                .filter(flag -> !Objects.equals(now.get(flag.id()), before.get(flag.id())))
                 .toList();
         turned = Optional.empty();
         FindingDefinition finding = finding(what.finding().get());
