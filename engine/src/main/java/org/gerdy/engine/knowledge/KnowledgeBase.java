@@ -10,6 +10,8 @@ import java.util.function.Supplier;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
@@ -29,6 +31,8 @@ public final class KnowledgeBase {
     private final List<String> cautions;
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
+    private final List<FindingDefinition> factFindings;
+    private final List<ComputedFinding> factComputed;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
     private final Supplier<KieBase> kieBase;
@@ -59,6 +63,16 @@ public final class KnowledgeBase {
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
+        this.factFindings = catalogue.findings().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+        this.factComputed = catalogue.computed().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+    }
+
+    private boolean becomesFact(String finding) {
+        return readByRules.contains(finding) || evidence.weighs(finding);
     }
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
@@ -144,6 +158,16 @@ public final class KnowledgeBase {
     /** The findings that some rule reads by name. */
     public Set<String> readByRules() {
         return readByRules;
+    }
+
+    /** The findings that become facts when known: some rule or the evidence table reads them. */
+    public List<FindingDefinition> factFindings() {
+        return factFindings;
+    }
+
+    /** The computed findings that become facts when known. */
+    public List<ComputedFinding> factComputed() {
+        return factComputed;
     }
 
     /** The bibliography, by key. Read on first use. */
