@@ -25,6 +25,8 @@ import picocli.CommandLine.Spec;
             TriageCommand.class,
             ExplainCommand.class,
             CheckCommand.class,
+            LoadCommand.class,
+            MeasureCommand.class,
             RulesCommand.class,
             HelpCommand.class
         })

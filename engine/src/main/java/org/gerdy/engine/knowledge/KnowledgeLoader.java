@@ -15,8 +15,10 @@ import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Points;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -44,6 +46,8 @@ public final class KnowledgeLoader {
     final List<Terms.Clash> clashes;
     final List<String> cautions;
     final Supplier<Map<String, Source>> bibliography;
+    final Supplier<FactorTables> factors;
+    final Supplier<LoadSettings> loadSettings;
 
     private KnowledgeLoader(KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules) {
         this.files = files;
@@ -61,6 +65,8 @@ public final class KnowledgeLoader {
         this.clashes = clashes();
         this.cautions = table("cautions.csv", "text").map(row -> row.required("text"));
         this.bibliography = once(this::bibliography);
+        this.factors = once(() -> FactorLinks.checked(FactorTablesReader.factors(files), files, this.catalogue, rules));
+        this.loadSettings = once(() -> FactorTablesReader.load(files));
         checkRules();
     }
 
