@@ -30,6 +30,8 @@ import picocli.CommandLine.Spec;
             ExplainCommand.class,
             WhatIfCommand.class,
             CheckCommand.class,
+            LoadCommand.class,
+            MeasureCommand.class,
             RulesCommand.class,
             HelpCommand.class
         })

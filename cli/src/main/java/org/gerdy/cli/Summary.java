@@ -57,6 +57,7 @@ final class Summary {
         raised(page, assessment);
         open(page, assessment);
         candidates(page, assessment);
+        Factors.section(page, assessment);
         referrals(page, assessment);
         instruments(page, assessment);
         decision(page, assessment);

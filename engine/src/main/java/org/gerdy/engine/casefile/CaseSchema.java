@@ -142,6 +142,8 @@ final class CaseSchema {
                     case "" -> "/properties";
                     case "/visits/0" -> "/$defs/visit/properties";
                     case "/visits/0/decision" -> "/$defs/visit/properties/decision/properties";
+                    case "/visits/0/runs" -> "/$defs/runs/properties";
+                    case "/visits/0/runs/sessions/0" -> "/$defs/session/properties";
                     case "/expect" -> "/$defs/expect/properties";
                     default -> "";
                 };
@@ -164,10 +166,22 @@ final class CaseSchema {
         return name + " has no '" + what.replace("\"", "") + "'; add it.";
     }
 
-    private static String choices(Error error) {
-        return error.getSchemaLocation().contains("side")
-                ? "left, right, both"
-                : String.join(", ", org.gerdy.engine.vocabulary.Urgency.words());
+    /** The words of the list the value is not in, as the schema gives them. */
+    private String choices(Error error) {
+        String location = error.getSchemaLocation();
+        JsonNode at = schema;
+        for (String key : location.substring(location.indexOf('#') + 1).split("/", -1)) {
+            if (!key.isEmpty() && at.isObject() && at.asObject().containsKey(key)) {
+                at = Objects.requireNonNull(at.asObject().get(key), key);
+            }
+        }
+        if (at.isObject() && at.asObject().containsKey("enum")) {
+            at = Objects.requireNonNull(at.asObject().get("enum"), "enum");
+        }
+        return at.isArray()
+                ? String.join(
+                        ", ", at.asArray().stream().map(JsonNode::asString).toList())
+                : "what the schema lists";
     }
 
     /** The kinds a type error names as wanted, in words. */

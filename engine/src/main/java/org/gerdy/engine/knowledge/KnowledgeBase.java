@@ -9,6 +9,8 @@ import java.util.Set;
 import java.util.function.Supplier;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.load.LoadSettings;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
@@ -35,6 +37,8 @@ public final class KnowledgeBase {
     private final List<ComputedFinding> factComputed;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
+    private final Supplier<FactorTables> factors;
+    private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
@@ -53,6 +57,8 @@ public final class KnowledgeBase {
         this.rules = loader.rules;
         this.bibliography = loader.bibliography;
         this.intake = loader.intake;
+        this.factors = loader.factors;
+        this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
         Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
         for (RedFlagRow row : redFlags) {
@@ -175,6 +181,16 @@ public final class KnowledgeBase {
         return bibliography.get();
     }
 
+    /** Measures and contributing factors. Read on first use; throws {@link KnowledgeException} when they do not hold. */
+    public FactorTables factors() {
+        return factors.get();
+    }
+
+    /** The numbers training load is reckoned with. Read on first use. */
+    public LoadSettings loadSettings() {
+        return loadSettings.get();
+    }
+
     /** The words case files may use. */
     public Terms terms() {
         return new Terms(
@@ -182,7 +198,8 @@ public final class KnowledgeBase {
                 rowsByFlag.keySet(),
                 redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 conditions.keySet(),
-                clashes);
+                clashes,
+                () -> factors().measures());
     }
 
     /** What an intake needs beside the rules. */

@@ -38,11 +38,11 @@ public final class PlanReasoner {
     /**
      * The plan for one visit.
      *
-     * @param factors contributing factors with their verdicts, may be empty
+     * @param factors contributing factors with their verdicts; empty for those the assessment found
      */
     public Plan plan(CaseFile caseFile, Visit visit, Collection<FactorFinding> factors) {
         return plan(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
+                Reasoner.About.of(knowledge, caseFile, visit),
                 Observations.of(knowledge.catalogue(), caseFile, visit),
                 factors);
     }
@@ -54,11 +54,21 @@ public final class PlanReasoner {
             Situation situation = situation(assessment, observations);
             session.know(FlagStanding.class, situation.flags());
             session.know(Triage.class, List.of(situation.triage()));
-            session.know(FactorFinding.class, factors);
+            session.know(FactorFinding.class, found(assessment, factors));
             String stage = planner.stage(session.conclusions(StageSign.class));
             session.know(Stage.class, List.of(new Stage(stage)));
             return planner.plan(situation, stage, session.conclusions(PlanChoice.class));
         }
+    }
+
+    /** The factors given, else those the assessment judged. */
+    private static Collection<FactorFinding> found(Assessment assessment, Collection<FactorFinding> given) {
+        return given.isEmpty()
+                ? assessment.factors().stream()
+                        .map(factor ->
+                                new FactorFinding(factor.id(), factor.verdict().word()))
+                        .toList()
+                : given;
     }
 
     private static Situation situation(Assessment assessment, Observations observations) {

@@ -53,7 +53,7 @@ class FactorTablesTest {
                         "single-leg-squat",
                         "innominate-back-short-leg",
                         "ankle-dorsiflexion-angle",
-                        "shoe-change",
+                        "footwear-change",
                         "energy-availability",
                         "earlier-bone-stress",
                         "short-sleep");

@@ -1,4 +1,4 @@
-package org.gerdy.cli.load;
+package org.gerdy.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -9,11 +9,11 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.Set;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.gerdy.engine.load.LoadHistory;
 import org.gerdy.engine.load.LoadReport;
 import org.gerdy.engine.load.LoadSettings;
-import org.gerdy.engine.load.RunLog;
-import org.gerdy.engine.load.Session;
 import org.junit.jupiter.api.Test;
 
 class LoadTableTest {

@@ -1,4 +1,4 @@
-package org.gerdy.engine.load;
+package org.gerdy.engine.casefile;
 
 import java.time.LocalDate;
 import java.time.OffsetDateTime;
@@ -72,7 +72,7 @@ public record Session(
     }
 
     /** The same, with what the other record of the same session knows and this one does not. */
-    Session filledFrom(Session other) {
+    public Session filledFrom(Session other) {
         return new Session(
                 day,
                 start.isPresent() ? start : other.start,
