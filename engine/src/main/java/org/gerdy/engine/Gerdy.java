@@ -3,12 +3,15 @@ package org.gerdy.engine;
 import java.io.InputStream;
 import java.nio.file.Path;
 import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.care.CareTables;
+import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.reasoning.CareReasoner;
 import org.gerdy.engine.reasoning.Consultation;
 import org.gerdy.engine.reasoning.Reasoner;
 
@@ -17,12 +20,14 @@ public final class Gerdy {
     private final KnowledgeBase knowledge;
     private final CaseReader reader;
     private final Reasoner reasoner;
+    private final CareReasoner care;
 
     /** The engine over this knowledge base. */
     public Gerdy(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
         this.reader = new CaseReader(knowledge.terms());
         this.reasoner = new Reasoner(knowledge);
+        this.care = new CareReasoner(knowledge, CareTables.load(knowledge));
     }
 
     /** Reads a case file. Throws {@link MendableException} with every fault, each at its line. */
@@ -43,6 +48,16 @@ public final class Gerdy {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return reasoner.assess(caseFile, visit);
+    }
+
+    /** Assesses one visit and works out what follows: plan, dated programmes, next look, review of scores. */
+    public VisitResult visit(CaseFile caseFile, Visit visit) {
+        return care.visit(caseFile, visit);
+    }
+
+    /** The tables that follow triage. */
+    public CareTables careTables() {
+        return care.tables();
     }
 
     /** Opens a living session on one visit: answers can be added, changed and taken back. Close it when done. */

@@ -220,7 +220,16 @@ public final class CaseReader {
                     .map(found -> new CaseFile.Decision(
                             text(found, "urgency").flatMap(Urgency::of).orElseThrow(),
                             text(found, "reason").orElse("")));
-            return new Visit(date, side, findings, text(map, "notes").orElse(""), decision);
+            PlanReader planning = new PlanReader(file, problems);
+            return new Visit(
+                    date,
+                    side,
+                    findings,
+                    text(map, "notes").orElse(""),
+                    decision,
+                    planning.runs(map, date),
+                    planning.plan(map),
+                    planning.said(map, "review"));
         }
 
         private LocalDate date(Tree tree) {

@@ -98,11 +98,15 @@ final class CaseSchema {
                         location.equals("/case")
                                 ? "The case id " + shown(tree)
                                         + " should be small letters, digits and hyphens, at most 80, and never a name."
-                                : location.endsWith("/date")
+                                : location.endsWith("/date") || location.endsWith("/start")
                                         ? "The date " + shown(tree)
                                                 + " should be written year-month-day, as 2026-03-02."
                                         : name + " is " + shown(tree) + ", which is not written as expected here.";
                     case "minItems" -> name + " is empty; it needs at least one.";
+                    case "minimum", "exclusiveMinimum" ->
+                        name + " is " + shown(tree) + ", below the smallest it can be.";
+                    case "maximum" -> name + " is " + shown(tree) + ", above the largest it can be.";
+                    case "uniqueItems" -> name + " names something twice; keep one.";
                     case "anyOf", "allOf", "oneOf", "$ref", "propertyNames" -> "";
                     default -> name + ": " + error.getError() + ".";
                 };
@@ -135,6 +139,11 @@ final class CaseSchema {
                     case "" -> "/properties";
                     case "/visits/0" -> "/$defs/visit/properties";
                     case "/visits/0/decision" -> "/$defs/visit/properties/decision/properties";
+                    case "/visits/0/runs/0" -> "/$defs/run/properties";
+                    case "/visits/0/plan" -> "/$defs/plan/properties";
+                    case "/visits/0/plan/return" -> "/$defs/return/properties";
+                    case "/visits/0/plan/supported" -> "/$defs/supported/properties";
+                    case "/visits/0/review" -> "/$defs/said/properties";
                     case "/expect" -> "/$defs/expect/properties";
                     default -> "";
                 };
@@ -153,10 +162,14 @@ final class CaseSchema {
         return name + " has no '" + what.replace("\"", "") + "'; add it.";
     }
 
-    private static String choices(Error error) {
-        return error.getSchemaLocation().contains("side")
-                ? "left, right, both"
-                : String.join(", ", org.gerdy.engine.vocabulary.Urgency.words());
+    /** The words of the list the value is not in, as the schema gives them. */
+    private String choices(Error error) {
+        String location = error.getSchemaLocation();
+        String pointer = location.substring(location.indexOf('#') + 1);
+        JsonNode words = schema.at(pointer.endsWith("/enum") ? pointer : pointer + "/enum");
+        List<String> choices = new ArrayList<>();
+        words.forEach(word -> choices.add(word.asText()));
+        return String.join(", ", choices);
     }
 
     private static String kinds(String message) {

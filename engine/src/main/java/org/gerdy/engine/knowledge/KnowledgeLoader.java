@@ -25,7 +25,7 @@ import org.kie.api.KieBase;
 
 /** Reads the tables of a knowledge base and holds them against each other. A wrong id anywhere stops the load. */
 public final class KnowledgeLoader {
-    private final KnowledgeFiles files;
+    final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
     final Catalogue catalogue;
