@@ -24,6 +24,10 @@ import picocli.CommandLine.Spec;
         subcommands = {
             TriageCommand.class,
             ExplainCommand.class,
+            PlanCommand.class,
+            ReviewCommand.class,
+            LetterCommand.class,
+            HandoutCommand.class,
             CheckCommand.class,
             RulesCommand.class,
             HelpCommand.class

@@ -31,6 +31,11 @@ final class Summary {
 
     /** The page. */
     String of(Assessment assessment) {
+        return of(assessment, "");
+    }
+
+    /** The page with more text before the cautions. */
+    String of(Assessment assessment, String more) {
         Page page = new Page();
         page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
                 + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
@@ -42,6 +47,10 @@ final class Summary {
         referrals(page, assessment);
         instruments(page, assessment);
         decision(page, assessment);
+        if (!more.isEmpty()) {
+            page.blank();
+            more.lines().forEach(page::line);
+        }
         page.heading("Cautions");
         assessment.cautions().forEach(caution -> page.hanging("- ", caution));
         page.blank()

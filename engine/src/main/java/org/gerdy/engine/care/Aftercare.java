@@ -11,6 +11,7 @@ import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.plan.ReturnSchedule;
 import org.gerdy.engine.plan.SupportedSchedule;
 import org.gerdy.engine.review.Review;
+import org.gerdy.engine.review.ScoreVisit;
 
 /**
  * What follows triage at one visit.
@@ -24,6 +25,7 @@ import org.gerdy.engine.review.Review;
  * @param undated what keeps a programme from being dated, one sentence each
  * @param stepRateTarget step rate to aim for on the ground, steps a minute
  * @param next the next look
+ * @param scores the totals recorded at each visit so far, on one side
  * @param review the scores over the visits so far, from the second visit on
  */
 public record Aftercare(
@@ -36,6 +38,7 @@ public record Aftercare(
         List<String> undated,
         OptionalLong stepRateTarget,
         NextLook next,
+        List<ScoreVisit> scores,
         Optional<Review> review) {
 
     /** The way back to running, with the frame it was dated from. */

@@ -85,6 +85,7 @@ public final class CareReasoner {
                         List.copyOf(undated),
                         stepRate(plan, observations),
                         next(plan, considered.assessment(), soFar, review),
+                        reviews.scores(caseFile, soFar),
                         review));
     }
 

@@ -53,7 +53,7 @@ final class ReviewReading {
         Observations observations = Observations.of(knowledge.catalogue(), caseFile, visit);
         Side side = side(caseFile, soFar);
         Review review = reviewer.review(
-                soFar.stream().map(one -> scores(caseFile, one, side)).toList(),
+                scores(caseFile, soFar),
                 new Reviewer.Today(
                         conditions(today),
                         observations,
@@ -67,6 +67,12 @@ final class ReviewReading {
         return Optional.of(visit.review()
                 .map(said -> review.with(new ClinicianDecision(said.decision(), said.reason())))
                 .orElse(review));
+    }
+
+    /** The totals at each of these visits, on one and the same side. */
+    List<ScoreVisit> scores(CaseFile caseFile, List<Visit> visits) {
+        Side side = side(caseFile, visits);
+        return visits.stream().map(visit -> scores(caseFile, visit, side)).toList();
     }
 
     /** The flags that count as new or as a stop: those above routine referral, and those not raised last time. */
