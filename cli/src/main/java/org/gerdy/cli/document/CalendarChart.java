@@ -34,7 +34,7 @@ final class CalendarChart {
                 .forEach(session -> marks.put(
                         session.date(),
                         new Mark(
-                                Naming.km(session.metres()),
+                                Naming.kmToRun(session.metres()),
                                 "step " + session.step().phase(),
                                 false)));
         List<String> words = new ArrayList<>();
@@ -93,6 +93,6 @@ final class CalendarChart {
         return new Document.Picture(
                 svg.toString(),
                 "Each row is a week from Monday. A bold frame is a run to come, a grey field a run done." + more,
-                words);
+                List.of());
     }
 }

@@ -42,7 +42,7 @@ public record Document(String title, String subtitle, List<Section> sections, Li
      *
      * @param svg the drawing, with its own title and description
      * @param caption said under it
-     * @param words what it shows, line by line, where it cannot be seen
+     * @param words what it shows, line by line, where it cannot be seen; empty where a table beside it says it all
      */
     public record Picture(String svg, String caption, List<String> words) implements Block {}
 

@@ -109,11 +109,18 @@ public final class HandoutDocument {
     }
 
     private Section interim(Plan.Interim interim) {
+        boolean levelled = interim.advice().stream()
+                .anyMatch(row -> !row.urgencies().isEmpty() && row.flag().isEmpty());
         return new Section(
                 "now",
                 "What to do now",
                 List.of(new Bullets(interim.advice().stream()
                         .filter(row -> !tables.role(CareTables.COME_BACK).contains(row.id()))
+                        // Once somebody else is to see the patient, our own open questions are not the patient's
+                        // concern.
+                        .filter(row -> !levelled
+                                || !row.urgencies().isEmpty()
+                                || !row.flag().isEmpty())
                         .map(InterimAdvice::patientWords)
                         .distinct()
                         .toList())));
@@ -188,7 +195,9 @@ public final class HandoutDocument {
                 blocks.add(new Lead("Two runs in a row were too much. Do not run until we have seen you."));
             }
             if (!schedule.sessions().isEmpty()) {
-                blocks.add(CalendarChart.of("runs-picture", schedule));
+                blocks.add(CalendarChart.of(
+                        "runs-picture",
+                        new ReturnSchedule.Schedule(List.of(), schedule.sessions(), schedule.ending())));
                 blocks.add(PlanSections.sessions("Your runs", schedule.sessions()));
                 blocks.add(new Para("After each run, write down the distance and your worst pain from 0 to 10. The next"
                         + " day, note if the pain is back to normal and if the knee is swollen or stiff."));

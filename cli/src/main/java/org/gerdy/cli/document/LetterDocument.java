@@ -19,6 +19,7 @@ import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.care.Aftercare;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.CaseFile;
@@ -31,6 +32,9 @@ import org.gerdy.engine.vocabulary.Urgency;
 
 /** A referral letter: situation, background, assessment, request. Holds no name; what identifies is left blank. */
 public final class LetterDocument {
+    /** Open danger questions listed, those of the highest urgency first. */
+    private static final int OPEN_SHOWN = 12;
+
     private final Naming naming;
 
     /** Letters over this knowledge base. */
@@ -103,8 +107,7 @@ public final class LetterDocument {
             why.add(row.label() + ": " + row.urgency().word() + " (" + row.within() + ")."
                     + (row.rationale().isEmpty() ? "" : " " + row.rationale()));
         }
-        result.assessment()
-                .referrals()
+        thresholds(result.assessment())
                 .forEach(referral ->
                         why.add(referral.label() + ": " + referral.urgency().word() + " (" + referral.within() + ")."));
         result.aftercare().review().ifPresent(review -> review.due().stream()
@@ -113,10 +116,22 @@ public final class LetterDocument {
         return why;
     }
 
+    /** The thresholds met, without those that a raised flag has overtaken. */
+    private static List<ReferralResult> thresholds(Assessment assessment) {
+        return assessment.referrals().stream()
+                .filter(referral -> assessment.raisedFlags().isEmpty()
+                        || referral.urgency().compareTo(assessment.urgency().orElse(referral.urgency())) >= 0)
+                .toList();
+    }
+
     private Section background(CaseFile caseFile, Observations observations) {
         List<List<String>> rows = new ArrayList<>();
         Map<String, String> facts = new LinkedHashMap<>();
-        caseFile.patient().keySet().forEach(id -> facts.put(id, observations.shown(id)));
+        caseFile.patient().keySet().stream()
+                .filter(id ->
+                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO
+                                || observations.is(id, "present") == Truth.TRUE)
+                .forEach(id -> facts.put(id, observations.shown(id)));
         naming.knowledge().catalogue().findings().stream()
                 .filter(finding ->
                         finding.section().equals("history") || finding.section().equals("training"))
@@ -177,7 +192,10 @@ public final class LetterDocument {
 
     private Section notTested(Assessment assessment, Observations observations) {
         Set<String> open = new LinkedHashSet<>();
-        assessment.openFlags().forEach(flag -> open.addAll(flag.ask()));
+        assessment.openFlags().stream()
+                .sorted((a, b) ->
+                        b.couldBecome().orElseThrow().compareTo(a.couldBecome().orElseThrow()))
+                .forEach(flag -> open.addAll(flag.ask()));
         Set<String> unable = new TreeSet<>();
         observations.recorded().keySet().stream().filter(observations::isUnable).forEach(unable::add);
         List<Block> blocks = new ArrayList<>();
@@ -188,7 +206,11 @@ public final class LetterDocument {
         open.removeAll(unable);
         if (!open.isEmpty()) {
             blocks.add(new Heading("Danger questions not asked or tested"));
-            blocks.add(new Bullets(open.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(
+                    open.stream().limit(OPEN_SHOWN).map(naming::finding).toList()));
+            if (open.size() > OPEN_SHOWN) {
+                blocks.add(new Para("And " + (open.size() - OPEN_SHOWN) + " more; the summary lists them all."));
+            }
         }
         Set<String> settle = new LinkedHashSet<>();
         assessment.candidates(Standing.LEADING).forEach(candidate -> settle.addAll(candidate.settle()));
@@ -208,7 +230,7 @@ public final class LetterDocument {
         result.assessment()
                 .raisedFlags()
                 .forEach(flag -> asks.add(flag.highest().orElseThrow().action()));
-        result.assessment().referrals().forEach(referral -> asks.add(referral.action()));
+        thresholds(result.assessment()).forEach(referral -> asks.add(referral.action()));
         List<Block> blocks = new ArrayList<>();
         if (asks.isEmpty()) {
             blocks.add(new Para("Please give your opinion on the cause and the plan."));

@@ -104,6 +104,11 @@ final class Naming {
         return String.format(Locale.ROOT, metres % 100 == 0 ? "%.1f km" : "%.2f km", km);
     }
 
+    /** A distance to be run, in kilometres, one decimal, rounded down so that no cap is passed. */
+    static String kmToRun(long metres) {
+        return String.format(Locale.ROOT, "%.1f km", Math.floor(metres / 100.0) / 10);
+    }
+
     /** A number without needless zeros, at most two decimals. */
     static String number(double value) {
         double rounded = Math.round(value * 100) / 100.0;

@@ -1,15 +1,16 @@
 package org.gerdy.cli.document;
 
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
 import com.openhtmltopdf.util.XRLog;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.net.URL;
 import java.nio.charset.StandardCharsets;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import javax.xml.XMLConstants;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
@@ -19,6 +20,9 @@ import org.xml.sax.SAXException;
 
 /** The HTML of a document as PDF: text that can be selected, bookmarks, page numbers, tags for screen readers. */
 public final class Pdf {
+    /** Held so that its level stays; the writer warns of fonts it does not use. */
+    private static final Logger QUIET = Logger.getLogger("org.apache.pdfbox");
+
     private static final String FAMILY = "Liberation Sans";
 
     private Pdf() {}
@@ -26,12 +30,11 @@ public final class Pdf {
     /** The PDF of a page written by {@link Rendering#html}. */
     public static byte[] of(String html) {
         XRLog.setLoggingEnabled(false);
+        QUIET.setLevel(Level.SEVERE);
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         try {
             PdfRendererBuilder builder = new PdfRendererBuilder();
             builder.useSVGDrawer(new BatikSVGDrawer());
-            font(builder, "Regular", 400, FontStyle.NORMAL);
-            font(builder, "Bold", 700, FontStyle.NORMAL);
             builder.usePdfUaAccessibility(true);
             builder.withProducer("gerdy");
             builder.withW3cDocument(withBookmarks(html), null);
@@ -43,19 +46,18 @@ public final class Pdf {
         return out.toByteArray();
     }
 
-    private static void font(PdfRendererBuilder builder, String cut, int weight, FontStyle style) {
-        builder.useFont(
-                () -> {
-                    InputStream in = Pdf.class.getResourceAsStream("/liberation/LiberationSans-" + cut + ".ttf");
-                    if (in == null) {
-                        throw new IllegalStateException("The font LiberationSans-" + cut + " is missing.");
-                    }
-                    return in;
-                },
-                FAMILY,
-                weight,
-                style,
-                true);
+    /** The fonts by address, so that text in drawings is set in them too; long tables repeat their head. */
+    private static String style() {
+        return face("Regular", "normal") + face("Bold", "bold") + "table { -fs-table-paginate: paginate; }";
+    }
+
+    private static String face(String cut, String weight) {
+        URL font = Pdf.class.getResource("/liberation/LiberationSans-" + cut + ".ttf");
+        if (font == null) {
+            throw new IllegalStateException("The font LiberationSans-" + cut + " is missing.");
+        }
+        return "@font-face { font-family: \"" + FAMILY + "\"; font-weight: " + weight + "; src: url(\"" + font
+                + "\"); -fs-font-subset: subset; }\n";
     }
 
     /** Bookmarks are no part of HTML; they are made from the headings for this use alone. */
@@ -72,6 +74,9 @@ public final class Pdf {
             bookmarks.appendChild(bookmark);
         }
         head.appendChild(bookmarks);
+        Element style = parsed.createElementNS(head.getNamespaceURI(), "style");
+        style.setTextContent(style());
+        head.appendChild(style);
         return parsed;
     }
 

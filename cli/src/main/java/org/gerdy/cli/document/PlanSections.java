@@ -35,8 +35,17 @@ final class PlanSections {
 
     /** Plan, programmes and next look. */
     List<Section> all(Aftercare care) {
+        return sections(care, true);
+    }
+
+    /** The same, with what is not advised by name only. */
+    List<Section> onSummary(Aftercare care) {
+        return sections(care, false);
+    }
+
+    private List<Section> sections(Aftercare care, boolean reasoned) {
         List<Section> sections = new ArrayList<>();
-        sections.add(plan(care));
+        sections.add(plan(care, reasoned));
         if (care.returning().isPresent()
                 || care.supported().isPresent()
                 || !care.undated().isEmpty()) {
@@ -73,7 +82,7 @@ final class PlanSections {
         care.returning()
                 .flatMap(returning -> returning.schedule().sessions().stream().findFirst())
                 .ifPresent(first -> blocks.add(new Para("Next run: " + Naming.shortDay(first.date()) + ", "
-                        + Naming.km(first.metres()) + ", " + round(first.step()) + ".")));
+                        + Naming.kmToRun(first.metres()) + ", " + round(first.step()) + ".")));
         List<Block> next = new ArrayList<>();
         care.next()
                 .date()
@@ -84,14 +93,14 @@ final class PlanSections {
     }
 
     /** What to do now, what is held back, what is not advised. */
-    Section plan(Aftercare care) {
+    private Section plan(Aftercare care, boolean reasoned) {
         List<Block> blocks = new ArrayList<>();
         care.interim().ifPresent(interim -> {
             blocks.add(new Lead("Interim advice only. " + interim.because()));
             blocks.add(
                     new Bullets(interim.advice().stream().map(row -> row.text()).toList()));
         });
-        care.active().ifPresent(active -> items(active, care, blocks));
+        care.active().ifPresent(active -> items(active, care, reasoned, blocks));
         care.plan().clinician().ifPresent(said -> {
             blocks.add(new Heading("The clinician's own decision"));
             blocks.add(new Para(said.decision() + " Reason: " + said.reason()));
@@ -99,7 +108,7 @@ final class PlanSections {
         return new Section("plan", "Plan", blocks);
     }
 
-    private void items(Plan.Active active, Aftercare care, List<Block> blocks) {
+    private void items(Plan.Active active, Aftercare care, boolean reasoned, List<Block> blocks) {
         Set<String> because = new LinkedHashSet<>();
         care.stageReasons().stream().map(Reason::because).forEach(because::add);
         blocks.add(new Para("Stage: " + active.stage() + ". " + String.join(". ", because) + "."));
@@ -116,18 +125,31 @@ final class PlanSections {
                                     item.label(),
                                     labels.getOrDefault(item.category(), item.category()),
                                     item.dose().text(),
-                                    item.progression(),
-                                    item.stop(),
+                                    needed(item.progression()),
+                                    needed(item.stop()),
                                     item.evidence().strength() + " ("
                                             + item.evidence().basis().word() + ")"))
                             .toList()));
         }
         held(active, care, blocks);
         if (!active.notAdvised().isEmpty()) {
-            blocks.add(new Heading("Not advised, and why"));
-            blocks.add(new Bullets(
-                    active.notAdvised().stream().map(PlanSections::notAdvised).toList()));
+            blocks.add(new Heading(reasoned ? "Not advised, and why" : "Not advised"));
+            blocks.add(
+                    reasoned
+                            ? new Bullets(active.notAdvised().stream()
+                                    .map(PlanSections::notAdvised)
+                                    .toList())
+                            : new Para(String.join(
+                                            "; ",
+                                            active.notAdvised().stream()
+                                                    .map(NotAdvised::label)
+                                                    .toList())
+                                    + ". 'gerdy plan' says why."));
         }
+    }
+
+    private static String needed(String cell) {
+        return cell.startsWith("None needed") ? "" : cell;
     }
 
     private static String notAdvised(NotAdvised row) {
@@ -213,7 +235,8 @@ final class PlanSections {
                                 Naming.shortDay(session.date()),
                                 Integer.toString(session.step().phase()),
                                 round(session.step()),
-                                Naming.km(session.metres()) + (session.shortened() ? ", shortened by the cap" : "")))
+                                Naming.kmToRun(session.metres())
+                                        + (session.shortened() ? ", shortened by the cap" : "")))
                         .toList());
     }
 

@@ -4,6 +4,7 @@ import gg.jte.html.OwaspHtmlTemplateOutput;
 import gg.jte.output.StringOutput;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.StringTokenizer;
 import java.util.stream.Collectors;
 import org.gerdy.cli.document.html.JtedocumentGenerated;
@@ -55,7 +56,8 @@ public final class Rendering {
         List<String> parts = new ArrayList<>();
         for (int i = 1; i < cells.size(); i++) {
             if (!cells.get(i).isEmpty()) {
-                parts.add(head.get(i).toLowerCase(java.util.Locale.ROOT) + " " + cells.get(i));
+                parts.add(head.get(i).toLowerCase(Locale.ROOT) + " "
+                        + cells.get(i).replaceAll("\\.$", ""));
             }
         }
         return cells.get(0) + (parts.isEmpty() ? "" : ": " + String.join("; ", parts));

@@ -61,7 +61,7 @@ public final class SummaryDocument {
                             .toList()))));
         }
         care.review().ifPresent(review -> sections.add(new ReviewSection(naming).of(review, care)));
-        sections.addAll(new PlanSections(naming, tables).all(care));
+        sections.addAll(new PlanSections(naming, tables).onSummary(care));
         sections.add(rules(assessment));
         assessment
                 .decision()
@@ -155,14 +155,17 @@ public final class SummaryDocument {
         blocks.add(CandidateChart.of(assessment));
         List<List<String>> rows = assessment.candidates().stream()
                 .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
-                .limit(5)
+                .limit(4)
                 .map(candidate -> List.of(
                         candidate.name(),
                         weights(candidate.supporting()),
                         weights(candidate.opposing()),
                         String.join(
                                 "; ",
-                                candidate.settle().stream().map(naming::finding).toList())))
+                                candidate.settle().stream()
+                                        .limit(3)
+                                        .map(naming::finding)
+                                        .toList())))
                 .toList();
         blocks.add(new Grid(
                 "What speaks for and against", List.of("Candidate", "For", "Against", "Would settle it"), rows));
@@ -175,9 +178,10 @@ public final class SummaryDocument {
                 weights.stream()
                         .filter(CandidateResult.Weight::counted)
                         .limit(4)
-                        .map(weight -> weight.finding() + (weight.present() ? "" : " absent") + " (LR "
-                                + Naming.number(weight.ratio()) + ", "
-                                + weight.basis().word() + ")")
+                        .map(weight ->
+                                weight.finding().replace('-', ' ') + (weight.present() ? "" : " absent") + " (LR "
+                                        + Naming.number(weight.ratio()) + ", "
+                                        + weight.basis().word() + ")")
                         .toList());
     }
 
