@@ -18,6 +18,7 @@ import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
 public final class KnowledgeBase {
+    private final KnowledgeFiles files;
     private final Identity identity;
     private final Catalogue catalogue;
     private final List<RedFlagRow> redFlags;
@@ -42,6 +43,7 @@ public final class KnowledgeBase {
     private final Supplier<KieBase> kieBase;
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
+        this.files = loader.files;
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -83,6 +85,11 @@ public final class KnowledgeBase {
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
     public record Identity(String version, String sha256) {}
+
+    /** The files it was read from. */
+    public KnowledgeFiles files() {
+        return files;
+    }
 
     /** Version and digest. */
     public Identity identity() {
