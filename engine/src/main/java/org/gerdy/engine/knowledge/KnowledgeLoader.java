@@ -18,6 +18,7 @@ import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Points;
+import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Catalogue;
@@ -47,6 +48,7 @@ public final class KnowledgeLoader {
     final List<String> cautions;
     final Supplier<Map<String, Source>> bibliography;
     final Supplier<FactorTables> factors;
+    final Supplier<List<EvidenceStatement>> factorEvidence;
     final Supplier<LoadSettings> loadSettings;
 
     private KnowledgeLoader(KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules) {
@@ -66,6 +68,7 @@ public final class KnowledgeLoader {
         this.cautions = table("cautions.csv", "text").map(row -> row.required("text"));
         this.bibliography = once(this::bibliography);
         this.factors = once(() -> FactorLinks.checked(FactorTablesReader.factors(files), files, this.catalogue, rules));
+        this.factorEvidence = once(() -> FactorTablesReader.evidence(files, factors.get()));
         this.loadSettings = once(() -> FactorTablesReader.load(files));
         checkRules();
     }
