@@ -13,6 +13,8 @@ import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
@@ -32,7 +34,10 @@ public final class KnowledgeBase {
     private final List<String> cautions;
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
+    private final List<FindingDefinition> factFindings;
+    private final List<ComputedFinding> factComputed;
     private final Supplier<Map<String, Source>> bibliography;
+    private final IntakeTables intake;
     private final Supplier<FactorTables> factors;
     private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
@@ -53,6 +58,7 @@ public final class KnowledgeBase {
         this.cautions = loader.cautions;
         this.rules = loader.rules;
         this.bibliography = loader.bibliography;
+        this.intake = loader.intake;
         this.factors = loader.factors;
         this.factorEvidence = loader.factorEvidence;
         this.loadSettings = loader.loadSettings;
@@ -66,6 +72,16 @@ public final class KnowledgeBase {
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
+        this.factFindings = catalogue.findings().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+        this.factComputed = catalogue.computed().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+    }
+
+    private boolean becomesFact(String finding) {
+        return readByRules.contains(finding) || evidence.weighs(finding);
     }
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
@@ -153,6 +169,16 @@ public final class KnowledgeBase {
         return readByRules;
     }
 
+    /** The findings that become facts when known: some rule or the evidence table reads them. */
+    public List<FindingDefinition> factFindings() {
+        return factFindings;
+    }
+
+    /** The computed findings that become facts when known. */
+    public List<ComputedFinding> factComputed() {
+        return factComputed;
+    }
+
     /** The bibliography, by key. Read on first use. */
     public Map<String, Source> bibliography() {
         return bibliography.get();
@@ -182,6 +208,11 @@ public final class KnowledgeBase {
                 conditions.keySet(),
                 clashes,
                 () -> factors().measures());
+    }
+
+    /** What an intake needs beside the rules. */
+    public IntakeTables intake() {
+        return intake;
     }
 
     /** The compiled rules. */
