@@ -10,6 +10,7 @@ import java.util.function.Supplier;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
+import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -39,6 +40,7 @@ public final class KnowledgeBase {
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
     private final Supplier<FactorTables> factors;
+    private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
@@ -60,6 +62,7 @@ public final class KnowledgeBase {
         this.bibliography = loader.bibliography;
         this.intake = loader.intake;
         this.factors = loader.factors;
+        this.factorEvidence = loader.factorEvidence;
         this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
         Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
@@ -191,6 +194,11 @@ public final class KnowledgeBase {
     /** Measures and contributing factors. Read on first use; throws {@link KnowledgeException} when they do not hold. */
     public FactorTables factors() {
         return factors.get();
+    }
+
+    /** What was read on each contributing factor. Read on first use. */
+    public List<EvidenceStatement> factorEvidence() {
+        return factorEvidence.get();
     }
 
     /** The numbers training load is reckoned with. Read on first use. */
