@@ -39,7 +39,7 @@ final class ExplainCommand implements Callable<Integer> {
             index = "1",
             arity = "0..1",
             paramLabel = "CONCLUSION",
-            description = "A red flag, one of its rows, a condition or a referral threshold, by id.")
+            description = "A red flag, one of its rows, a condition, a referral threshold or a plan item, by id.")
     private @Nullable String conclusion;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
@@ -65,7 +65,9 @@ final class ExplainCommand implements Callable<Integer> {
             out.print(explanation.all());
             return 0;
         }
-        Optional<String> page = explanation.of(wanted);
+        Optional<String> page = explanation.of(wanted).or(() -> new PlanExplanation(
+                        gerdy.knowledge(), gerdy.visit(caseFile, chosen).aftercare())
+                .of(wanted));
         if (page.isEmpty()) {
             spec.commandLine().getErr().println(explanation.unknown(wanted));
             return 1;

@@ -1,0 +1,2 @@
+/** Holds the commands to their promises. */
+package org.gerdy.cli;
