@@ -59,7 +59,7 @@ final class CandidateChart {
                 svg.toString(),
                 "Share of each candidate with its 95 % bounds; a filled dot leads. Shares order the candidates and are"
                         + " not validated probabilities.",
-                words);
+                List.of());
     }
 
     private static String fitted(String name) {

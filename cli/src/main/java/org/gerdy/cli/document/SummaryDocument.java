@@ -158,6 +158,9 @@ public final class SummaryDocument {
                 .limit(4)
                 .map(candidate -> List.of(
                         candidate.name(),
+                        Naming.percent(candidate.share()) + " (" + Naming.percent(candidate.low()) + " to "
+                                + Naming.percent(candidate.high()) + "), "
+                                + candidate.standing().word(),
                         weights(candidate.supporting()),
                         weights(candidate.opposing()),
                         String.join(
@@ -168,7 +171,9 @@ public final class SummaryDocument {
                                         .toList())))
                 .toList();
         blocks.add(new Grid(
-                "What speaks for and against", List.of("Candidate", "For", "Against", "Would settle it"), rows));
+                "What speaks for and against",
+                List.of("Candidate", "Share", "For", "Against", "Would settle it"),
+                rows));
         return new Section("candidates", "Candidates", blocks);
     }
 
