@@ -32,8 +32,7 @@ final class Causes {
         this.changes = changes;
         this.ground = withNewWords(before);
         for (KnowledgeChange change : changes) {
-            alone.put(
-                    change, tried(change).map(base -> ThreadLocal.withInitial(() -> new LogicReasoner(base))));
+            alone.put(change, tried(change).map(base -> ThreadLocal.withInitial(() -> new LogicReasoner(base))));
         }
     }
 
@@ -154,8 +153,8 @@ final class Causes {
 
     private static Optional<Map<String, String>> said(LogicReasoner variant, AuditCase one) {
         try {
-            return Optional.of(Conclusions.of(
-                    variant.assess(one.caseFile(), one.caseFile().latest())));
+            return Optional.of(
+                    Conclusions.of(variant.assess(one.caseFile(), one.caseFile().latest())));
         } catch (IllegalArgumentException e) {
             // The change leans on something the earlier knowledge base does not have: it says nothing alone.
             return Optional.empty();

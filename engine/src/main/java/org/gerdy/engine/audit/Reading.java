@@ -24,7 +24,9 @@ final class Reading {
         this.knowledge = knowledge;
         for (RuleCard rule : knowledge.rules().values()) {
             if (!rule.row().isEmpty()) {
-                rulesByRow.computeIfAbsent(rule.row(), ignored -> new ArrayList<>()).add(rule);
+                rulesByRow
+                        .computeIfAbsent(rule.row(), ignored -> new ArrayList<>())
+                        .add(rule);
                 rule.reads().forEach(id -> read(id, rule.row()));
             }
         }
@@ -38,10 +40,9 @@ final class Reading {
 
     private void read(String id, String row) {
         readers.computeIfAbsent(id, ignored -> new LinkedHashSet<>()).add(row);
-        knowledge
-                .catalogue()
-                .computed(id)
-                .ifPresent(computed -> computed.means().findings().forEach(inner -> read(inner, row)));
+        knowledge.catalogue().computed(id).ifPresent(computed -> computed.means()
+                .findings()
+                .forEach(inner -> read(inner, row)));
     }
 
     /** The red flag rows and referral thresholds that rest on this finding. */

@@ -77,7 +77,14 @@ public final class SignOffLog {
      * @throws MendableException when the log does not verify; nothing is written then
      */
     public String append(
-            Instant when, String role, String before, String after, String version, int cases, String result, String reason)
+            Instant when,
+            String role,
+            String before,
+            String after,
+            String version,
+            int cases,
+            String result,
+            String reason)
             throws MendableException {
         Verified now = verify();
         Entry entry = new Entry(
@@ -115,8 +122,8 @@ public final class SignOffLog {
             throw new MendableException(file.toString(), "The log could not be read: " + e.getMessage() + ".");
         }
         if (!text.isEmpty() && !text.endsWith("\n")) {
-            problems.add(problem(
-                    (int) text.lines().count(), "The last line is cut short; restore the log from its copy."));
+            problems.add(
+                    problem((int) text.lines().count(), "The last line is cut short; restore the log from its copy."));
         }
         int number = 0;
         for (String line : text.split("\n", -1)) {

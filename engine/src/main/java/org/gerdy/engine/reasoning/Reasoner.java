@@ -10,9 +10,11 @@ import java.util.Map;
 import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.DecisionResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
+import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
@@ -73,6 +75,34 @@ public final class Reasoner {
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
         List<ReferralResult> referrals = referrals(session.conclusions(Referral.class), observations);
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                candidates,
+                referrals,
+                instruments.scores(observations, flags),
+                instruments.decisions(observations));
+    }
+
+    /** The red flags, the urgency and the population alone, for who needs no candidates. */
+    Assessment screen(Inference session, About about, Observations observations) {
+        session.observe(observations);
+        List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
+        Population population = population(session.conclusions(Population.class));
+        return assessment(about, observations, flags, population, List.of(), List.of(), List.of(), List.of());
+    }
+
+    private Assessment assessment(
+            About about,
+            Observations observations,
+            List<Flag> flags,
+            Population population,
+            List<CandidateResult> candidates,
+            List<ReferralResult> referrals,
+            List<ScoreResult> scores,
+            List<DecisionResult> decisionRules) {
         boolean complete = flags.stream().noneMatch(Flag::open);
         Optional<Urgency> highest =
                 flags.stream().flatMap(flag -> flag.urgency().stream()).max(Urgency::compareTo);
@@ -96,8 +126,8 @@ public final class Reasoner {
                         reasons.of(population.rule(), observations)),
                 candidates,
                 referrals,
-                instruments.scores(observations, flags),
-                instruments.decisions(observations),
+                scores,
+                decisionRules,
                 clashes.clashes(observations).stream()
                         .map(ClashFinder.Found::message)
                         .sorted()

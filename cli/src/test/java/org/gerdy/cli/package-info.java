@@ -1,0 +1,2 @@
+/** The commands as a user runs them. */
+package org.gerdy.cli;
