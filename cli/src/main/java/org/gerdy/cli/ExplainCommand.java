@@ -22,10 +22,11 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "explain",
         mixinStandardHelpOptions = true,
-        description = "Why a red flag is raised, open or cleared; why a condition ranks where it does.",
+        description =
+                "Why a red flag is raised, open or cleared; why a condition ranks where it does; why a factor counts.",
         footer = {
             "",
-            "Without a conclusion: every raised and open flag and every leading candidate.",
+            "Without a conclusion: every raised and open flag, leading candidate and factor that counts.",
             "",
             "Examples:",
             "  gerdy explain cases/demo/first-visit.yaml",
@@ -39,7 +40,8 @@ final class ExplainCommand implements Callable<Integer> {
             index = "1",
             arity = "0..1",
             paramLabel = "CONCLUSION",
-            description = "A red flag, one of its rows, a condition or a referral threshold, by id.")
+            description =
+                    "A red flag, one of its rows, a condition, a referral threshold or a contributing factor, by id.")
     private @Nullable String conclusion;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")

@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
 /** Which knowledge base a command runs: the shipped one, or an edited copy. */
-final class KnowledgeOption {
+public final class KnowledgeOption {
     @Option(
             names = "--rules",
             paramLabel = "PLACE",
@@ -21,7 +21,7 @@ final class KnowledgeOption {
     private @Nullable String rules;
 
     /** The engine over the chosen knowledge base. */
-    Gerdy gerdy() throws MendableException {
+    public Gerdy gerdy() throws MendableException {
         String place = rules;
         return place == null ? LateralKnee.gerdy() : gerdy(files(place));
     }

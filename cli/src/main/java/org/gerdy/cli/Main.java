@@ -2,6 +2,9 @@ package org.gerdy.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.knowledge.KnowledgeException;
@@ -22,9 +25,13 @@ import picocli.CommandLine.Spec;
         },
         footer = {"", "Example:", "  gerdy triage cases/demo/first-visit.yaml"},
         subcommands = {
+            IntakeCommand.class,
             TriageCommand.class,
             ExplainCommand.class,
+            WhatIfCommand.class,
             CheckCommand.class,
+            LoadCommand.class,
+            MeasureCommand.class,
             RulesCommand.class,
             AuditCommand.class,
             SimulateCommand.class,
@@ -47,13 +54,39 @@ public final class Main implements Runnable {
 
     /** Runs one command against these streams. */
     static int run(PrintWriter out, PrintWriter err, String... args) {
-        CommandLine line = new CommandLine(new Main());
+        CommandLine line = commandLine(args);
         line.setOut(out);
         line.setErr(err);
         line.setUsageHelpWidth(80);
         line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.registerConverter(LocalDate.class, Main::day);
         line.setExecutionExceptionHandler((exception, command, parsed) -> told(exception, err));
         return line.execute(args);
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeException e) {
+            throw new CommandLine.TypeConversionException("'" + text + "' is not a day; write it as 2026-03-02.");
+        }
+    }
+
+    /**
+     * The whole tree of commands, or only the one command that is named first: looking all of them over by reflection
+     * takes longer than a triage.
+     */
+    private static CommandLine commandLine(String... args) {
+        String first = args.length == 0 ? "" : args[0];
+        Class<?>[] commands = Main.class.getAnnotation(Command.class).subcommands();
+        for (Class<?> command : commands) {
+            if (command != HelpCommand.class
+                    && command.getAnnotation(Command.class).name().equals(first)) {
+                CommandSpec root = CommandSpec.wrapWithoutInspection(new Main()).name("gerdy");
+                return new CommandLine(root.addSubcommand(first, new CommandLine(command)));
+            }
+        }
+        return new CommandLine(new Main());
     }
 
     private static int told(Exception exception, PrintWriter err) throws Exception {

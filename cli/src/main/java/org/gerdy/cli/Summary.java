@@ -2,8 +2,10 @@ package org.gerdy.cli;
 
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
@@ -13,7 +15,11 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.assessment.ScoreResult;
+import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.vocabulary.Basis;
+import org.gerdy.engine.vocabulary.Urgency;
 
 /** An assessment as a page of plain text, what matters most first. */
 final class Summary {
@@ -30,15 +36,28 @@ final class Summary {
     }
 
     /** The page. */
-    String of(Assessment assessment) {
+    String of(Assessment assessment, CaseFile caseFile) {
         Page page = new Page();
-        page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
-                + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        if (!caseFile.title().isEmpty()) {
+            page.hanging("", caseFile.title() + ".");
+        }
+        page.hanging(
+                "Triage: ",
+                2,
+                "case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
+                        + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        String person = Stream.of("age", "sex", "activity")
+                .flatMap(id -> Optional.ofNullable(caseFile.patient().get(id)).stream()
+                        .flatMap(recorded -> recorded.on(Side.LEFT).stream())
+                        .map(answer -> id + " " + answer.text()))
+                .collect(Collectors.joining(", "));
+        page.line(person.isEmpty() ? "Nothing recorded about the person." : "Patient: " + person);
         headline(page, assessment);
         clashes(page, assessment);
         raised(page, assessment);
         open(page, assessment);
         candidates(page, assessment);
+        Factors.section(page, assessment);
         referrals(page, assessment);
         instruments(page, assessment);
         decision(page, assessment);
@@ -74,10 +93,18 @@ final class Summary {
                     "Screening incomplete: ",
                     2,
                     ask.size() + (ask.size() == 1 ? " question is" : " questions are") + " open for "
-                            + assessment.openFlags().size() + " red flags." + rise);
+                            + assessment.openFlags().size()
+                            + (assessment.openFlags().size() == 1 ? " red flag." : " red flags.") + rise);
+            if (isEmergency(assessment)) {
+                page.line("Act on the emergency first; no open question is a reason to wait.");
+            }
         } else if (!assessment.raisedFlags().isEmpty()) {
             page.line("Screening complete: no other red flag is open.");
         }
+    }
+
+    private static boolean isEmergency(Assessment assessment) {
+        return assessment.urgency().filter(Urgency.EMERGENCY::equals).isPresent();
     }
 
     private static void clashes(Page page, Assessment assessment) {
@@ -128,7 +155,7 @@ final class Summary {
         if (assessment.screeningComplete()) {
             return;
         }
-        page.heading("Ask next, to complete the screen");
+        page.heading(isEmergency(assessment) ? "Not asked yet" : "Ask next, to complete the screen");
         Set<String> ask = new LinkedHashSet<>();
         assessment.openFlags().stream()
                 .sorted((a, b) ->
@@ -142,6 +169,14 @@ final class Summary {
 
     private void candidates(Page page, Assessment assessment) {
         page.heading("Candidates (" + assessment.population().label() + ")");
+        List<String> flagged = assessment.candidates().stream()
+                .filter(candidate -> candidate.mustNotMiss() && words.standsGuard(candidate, assessment.raisedFlags()))
+                .map(candidate -> candidate.name() + " (" + Words.percent(candidate.share()) + ")")
+                .toList();
+        if (!flagged.isEmpty()) {
+            page.hanging("Under a red flag raised above, whatever the share: ", 2, String.join("; ", flagged) + ".");
+            page.blank();
+        }
         int shown = 0;
         for (CandidateResult candidate : assessment.candidates()) {
             if (candidate.standing() == Standing.UNLIKELY || shown == SHOWN) {
@@ -156,17 +191,23 @@ final class Summary {
             evidence(page, "for:     ", candidate.supporting());
             evidence(page, "against: ", candidate.opposing());
             if (!candidate.settle().isEmpty()) {
-                page.hanging("      settle:  ", String.join(", ", candidate.settle()));
+                page.hanging(
+                        "      settle:  ",
+                        String.join(
+                                ", ",
+                                candidate.settle().stream().map(Words::plain).toList()));
             }
         }
+        page.blank().line("Likelihood ratios (LR) without a word are this project's own judgement.");
         int from = shown;
         List<String> guarded = assessment.candidates().stream()
                 .skip(from)
                 .filter(candidate -> candidate.mustNotMiss() && candidate.standing() != Standing.UNLIKELY)
+                .filter(candidate -> !words.standsGuard(candidate, assessment.raisedFlags()))
                 .map(CandidateResult::name)
                 .toList();
         if (!guarded.isEmpty()) {
-            page.blank().hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
+            page.hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
         }
     }
 
@@ -174,8 +215,11 @@ final class Summary {
         List<String> told = weights.stream()
                 .filter(CandidateResult.Weight::counted)
                 .limit(4)
-                .map(weight -> weight.finding() + (weight.present() ? "" : " absent") + " (LR "
-                        + Words.ratio(weight.ratio()) + ", " + weight.basis().word() + ")")
+                .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
+                        + Words.ratio(weight.ratio())
+                        + (weight.basis() == Basis.JUDGEMENT
+                                ? ""
+                                : ", " + weight.basis().word()) + ")")
                 .toList();
         if (!told.isEmpty()) {
             page.hanging("      " + label, String.join("; ", told));
@@ -183,11 +227,18 @@ final class Summary {
     }
 
     private static void referrals(Page page, Assessment assessment) {
-        if (assessment.referrals().isEmpty()) {
+        List<ReferralResult> told = assessment.referrals().stream()
+                .filter(referral ->
+                        referral.urgency().compareTo(assessment.urgency().orElse(Urgency.MANAGE_HERE)) >= 0)
+                .toList();
+        if (told.isEmpty()) {
             return;
         }
         page.heading("Share or refer");
-        for (ReferralResult referral : assessment.referrals()) {
+        if (!assessment.raisedFlags().isEmpty()) {
+            page.hanging("", "From the leading candidates. None of this delays the urgency above.");
+        }
+        for (ReferralResult referral : told) {
             page.hanging(
                     "- ",
                     referral.urgency().word() + " (" + referral.within() + "): " + referral.label() + ". "

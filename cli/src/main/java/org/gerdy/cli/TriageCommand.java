@@ -85,16 +85,18 @@ final class TriageCommand implements Callable<Integer> {
         Gerdy gerdy = knowledge.gerdy();
         int code = 0;
         List<Assessment> assessments = new ArrayList<>();
+        List<CaseFile> cases = new ArrayList<>();
         for (String file : files) {
             try {
                 CaseFile caseFile = Cases.read(gerdy, file);
                 assessments.add(gerdy.assess(caseFile, Cases.visit(caseFile, file, Optional.ofNullable(visit))));
+                cases.add(caseFile);
             } catch (MendableException e) {
                 e.problems().forEach(err::println);
                 code = 1;
             }
         }
-        print(out, gerdy, assessments);
+        print(out, gerdy, cases, assessments);
         return code;
     }
 
@@ -132,7 +134,7 @@ final class TriageCommand implements Callable<Integer> {
         }
     }
 
-    private void print(PrintWriter out, Gerdy gerdy, List<Assessment> assessments) {
+    private void print(PrintWriter out, Gerdy gerdy, List<CaseFile> cases, List<Assessment> assessments) {
         if (format == Format.json) {
             if (files.size() == 1) {
                 assessments.forEach(assessment -> out.print(AssessmentJson.pretty(assessment)));
@@ -153,7 +155,7 @@ final class TriageCommand implements Callable<Integer> {
                 out.println("=".repeat(Page.WIDTH));
                 out.println();
             }
-            out.print(summary.of(assessments.get(i)));
+            out.print(summary.of(assessments.get(i), cases.get(i)));
         }
     }
 }

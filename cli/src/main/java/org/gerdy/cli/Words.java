@@ -1,22 +1,26 @@
 package org.gerdy.cli;
 
+import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** How findings, flags, numbers are said on screen. */
-final class Words {
+public final class Words {
     private final KnowledgeBase knowledge;
 
-    Words(KnowledgeBase knowledge) {
+    /** Words over this knowledge base. */
+    public Words(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
     }
 
     /** A finding as its question, or a computed one as its label. */
-    String finding(String id) {
+    public String finding(String id) {
         return knowledge
                 .catalogue()
                 .finding(id)
@@ -25,16 +29,27 @@ final class Words {
                 .orElse(id);
     }
 
+    /** An id as words: short, and still the id to anybody who knows it. */
+    static String plain(String id) {
+        return id.replace('-', ' ');
+    }
+
     /** The label of a flag: that of its first row. */
-    String flag(String id) {
+    public String flag(String id) {
         return Optional.ofNullable(knowledge.rowsByFlag().get(id))
                 .map(rows -> rows.get(0))
                 .map(RedFlagRow::label)
                 .orElse(id);
     }
 
-    /** A share as a percentage without decimals, and "under 1 %" below it. */
-    static String percent(double share) {
+    /** Whether one of these flags stands guard over the candidate. */
+    boolean standsGuard(CandidateResult candidate, List<Flag> flags) {
+        List<String> guards = knowledge.condition(candidate.condition()).flags();
+        return flags.stream().anyMatch(flag -> guards.contains(flag.id()));
+    }
+
+    /** A share as a percentage without decimals, and "<1%" below half of one. */
+    public static String percent(double share) {
         if (share < 0.005) {
             return "<1%";
         }
@@ -42,14 +57,22 @@ final class Words {
     }
 
     /** A likelihood ratio with two figures. */
-    static String ratio(double ratio) {
+    public static String ratio(double ratio) {
         return ratio >= 10
                 ? String.format(Locale.ROOT, "%.0f", ratio)
                 : ratio >= 1 ? String.format(Locale.ROOT, "%.1f", ratio) : String.format(Locale.ROOT, "%.2f", ratio);
     }
 
     /** A number without needless zeros. */
-    static String number(double value) {
+    public static String number(double value) {
         return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
+    }
+
+    /** A range with both ends included; an open end is said in words. */
+    static String range(double low, double high) {
+        if (Double.isInfinite(low)) {
+            return "up to " + number(high);
+        }
+        return Double.isInfinite(high) ? number(low) + " or more" : number(low) + " to " + number(high);
     }
 }

@@ -2,13 +2,16 @@ package org.gerdy.engine;
 
 import java.io.InputStream;
 import java.nio.file.Path;
+import java.util.List;
 import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.load.RunFiles;
 import org.gerdy.engine.reasoning.Consultation;
 import org.gerdy.engine.reasoning.Reasoner;
 
@@ -21,11 +24,12 @@ public final class Gerdy {
     /** The engine over this knowledge base. */
     public Gerdy(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
-        this.reader = new CaseReader(knowledge.terms());
+        this.reader = new CaseReader(
+                knowledge.terms(), (file, zone) -> new RunFiles(zone, knowledge.loadSettings()).read(file));
         this.reasoner = new Reasoner(knowledge);
     }
 
-    /** Reads a case file. Throws {@link MendableException} with every fault, each at its line. */
+    /** Reads a case file and the run files it names. Throws {@link MendableException} with every fault, each at its line. */
     public CaseFile read(Path file) throws MendableException {
         return reader.read(file);
     }
@@ -45,11 +49,16 @@ public final class Gerdy {
         return reasoner.assess(caseFile, visit);
     }
 
+    /** Judges the contributing factors of one visit and nothing else; no rule is run. */
+    public List<FactorResult> factors(CaseFile caseFile, Visit visit) {
+        return reasoner.factors(
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
+    }
+
     /** Opens a living session on one visit: answers can be added, changed and taken back. Close it when done. */
     public Consultation consult(CaseFile caseFile, Visit visit) {
         return reasoner.consult(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
-                Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
     }
 
     /** The knowledge base. */

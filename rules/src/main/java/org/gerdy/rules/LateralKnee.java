@@ -9,6 +9,10 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.Future;
+import java.util.concurrent.FutureTask;
+import java.util.function.Supplier;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.gerdy.engine.Gerdy;
@@ -31,10 +35,41 @@ public final class LateralKnee {
         return new Gerdy(knowledgeBase());
     }
 
-    /** The shipped knowledge base. */
+    /**
+     * The shipped knowledge base. Its rules are started on a thread of their own beside the tables, and waited for when
+     * a case is first assessed.
+     */
     public static KnowledgeBase knowledgeBase() {
+        FutureTask<KieBase> rules = new FutureTask<>(LateralKnee::kieBase);
+        Thread starting = new Thread(rules, "gerdy-rules");
+        starting.setDaemon(true);
+        starting.start();
+        return knowledgeBase(() -> started(rules));
+    }
+
+    /** The shipped tables with these rules, for a program that has its own way to start the compiled rules. */
+    public static KnowledgeBase knowledgeBase(Supplier<KieBase> rules) {
         KnowledgeIndex index = index();
-        return KnowledgeLoader.load(files(index), index.identity(), index.rules(), kieBase());
+        return KnowledgeLoader.load(files(index), index.identity(), index.rules(), rules);
+    }
+
+    private static KieBase started(Future<KieBase> rules) {
+        boolean interrupted = false;
+        try {
+            while (true) {
+                try {
+                    return rules.get();
+                } catch (InterruptedException e) {
+                    interrupted = true;
+                }
+            }
+        } catch (ExecutionException e) {
+            throw new IllegalStateException("The compiled rules could not be started.", e.getCause());
+        } finally {
+            if (interrupted) {
+                Thread.currentThread().interrupt();
+            }
+        }
     }
 
     private static KnowledgeIndex index() {

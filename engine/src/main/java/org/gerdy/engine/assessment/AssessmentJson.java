@@ -90,6 +90,11 @@ public final class AssessmentJson {
                 candidate(candidate);
             }
             json.writeEndArray();
+            factors(assessment.factors());
+            if (assessment.load().isPresent()) {
+                json.writeFieldName("load");
+                LoadJson.write(json, assessment.load().get());
+            }
             referrals(assessment.referrals());
             scores(assessment.scores());
             decisions(assessment.decisionRules());
@@ -179,6 +184,28 @@ public final class AssessmentJson {
                 json.writeBooleanField("counted", weight.counted());
                 json.writeStringField("basis", weight.basis().word());
                 strings("sources", weight.sources());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
+        private void factors(List<FactorResult> factors) throws IOException {
+            json.writeArrayFieldStart("factors");
+            for (FactorResult factor : factors) {
+                json.writeStartObject();
+                json.writeStringField("id", factor.id());
+                json.writeStringField("label", factor.label());
+                json.writeStringField("domain", factor.domain());
+                json.writeStringField("verdict", factor.verdict().word());
+                LoadJson.number(json, "value", factor.value());
+                json.writeStringField("unit", factor.unit());
+                json.writeStringField("seen", factor.seen());
+                json.writeStringField("norm", factor.norm());
+                LoadJson.number(json, "error", factor.error());
+                json.writeStringField("reliability", factor.reliability());
+                json.writeStringField("tie", factor.tie());
+                json.writeStringField("association", factor.association());
+                reasons(factor.reasons());
                 json.writeEndObject();
             }
             json.writeEndArray();

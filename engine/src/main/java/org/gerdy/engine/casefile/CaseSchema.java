@@ -1,25 +1,24 @@
 package org.gerdy.engine.casefile;
 
-import com.fasterxml.jackson.databind.JsonNode;
-import com.fasterxml.jackson.databind.node.JsonNodeFactory;
-import com.fasterxml.jackson.databind.node.ObjectNode;
 import dev.harrel.jsonschema.Error;
+import dev.harrel.jsonschema.JsonNode;
 import dev.harrel.jsonschema.Validator;
 import dev.harrel.jsonschema.ValidatorFactory;
-import dev.harrel.jsonschema.providers.JacksonNode;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.gerdy.engine.vocabulary.Catalogue;
 
 /** Holds a document against the published JSON Schema and tells each fault at its place. */
@@ -27,20 +26,26 @@ final class CaseSchema {
     private static final String RESOURCE = "case.schema.json";
     private static final URI ID = URI.create("https://gerdy.example/case/1");
     private static final Pattern QUOTED = Pattern.compile("\\[([^\\[\\]]+)]");
+    private static final Pattern WANTED = Pattern.compile("should be \\[([^\\[\\]]+)]");
+    private static final Map<String, String> KINDS = Map.of(
+            "object", "a block of keys",
+            "array", "a list",
+            "string", "text",
+            "number", "a number",
+            "integer", "a whole number");
 
     private final Validator validator;
     private final JsonNode schema;
 
     CaseSchema() {
+        TreeNode.Factory nodes = new TreeNode.Factory();
+        // The schema is ours and a test holds it against its own meta-schema; doing so at each start costs time.
         validator = new ValidatorFactory()
-                .withJsonNodeFactory(new JacksonNode.Factory())
+                .withJsonNodeFactory(nodes)
+                .withDisabledSchemaValidation(true)
                 .createValidator();
-        validator.registerSchema(ID, text());
-        try {
-            schema = new com.fasterxml.jackson.databind.ObjectMapper().readTree(text());
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        schema = nodes.create(text());
+        validator.registerSchema(ID, schema);
     }
 
     /** The schema as published, JSON Schema 2020-12. */
@@ -57,9 +62,11 @@ final class CaseSchema {
 
     /** Every fault of the document's shape. */
     List<Problem> faults(String file, Tree tree) {
-        Map<String, Tree> places = new LinkedHashMap<>();
-        JsonNode json = json(tree, "", places);
-        Validator.Result result = validator.validate(ID, json);
+        Validator.Result result = validator.validate(ID, TreeNode.of(tree));
+        if (result.isValid()) {
+            return List.of();
+        }
+        Map<String, Tree> places = TreeNode.places(tree);
         Map<String, Problem> byPlace = new LinkedHashMap<>();
         for (Error error : result.getErrors()) {
             told(file, error, places).ifPresent(problem -> byPlace.putIfAbsent(error.getInstanceLocation(), problem));
@@ -135,12 +142,18 @@ final class CaseSchema {
                     case "" -> "/properties";
                     case "/visits/0" -> "/$defs/visit/properties";
                     case "/visits/0/decision" -> "/$defs/visit/properties/decision/properties";
+                    case "/visits/0/runs" -> "/$defs/runs/properties";
+                    case "/visits/0/runs/sessions/0" -> "/$defs/session/properties";
                     case "/expect" -> "/$defs/expect/properties";
                     default -> "";
                 };
         List<String> keys = new ArrayList<>();
         if (!properties.isEmpty()) {
-            schema.at(properties).fieldNames().forEachRemaining(keys::add);
+            JsonNode at = schema;
+            for (String key : properties.substring(1).split("/", -1)) {
+                at = Objects.requireNonNull(at.asObject().get(key), key);
+            }
+            keys.addAll(at.asObject().keySet());
         } else if (location.matches("/(patient|visits/[0-9]+/findings)/[^/]+")) {
             keys.addAll(List.of("left", "right"));
         }
@@ -153,37 +166,32 @@ final class CaseSchema {
         return name + " has no '" + what.replace("\"", "") + "'; add it.";
     }
 
-    private static String choices(Error error) {
-        return error.getSchemaLocation().contains("side")
-                ? "left, right, both"
-                : String.join(", ", org.gerdy.engine.vocabulary.Urgency.words());
+    /** The words of the list the value is not in, as the schema gives them. */
+    private String choices(Error error) {
+        String location = error.getSchemaLocation();
+        JsonNode at = schema;
+        for (String key : location.substring(location.indexOf('#') + 1).split("/", -1)) {
+            if (!key.isEmpty() && at.isObject() && at.asObject().containsKey(key)) {
+                at = Objects.requireNonNull(at.asObject().get(key), key);
+            }
+        }
+        if (at.isObject() && at.asObject().containsKey("enum")) {
+            at = Objects.requireNonNull(at.asObject().get("enum"), "enum");
+        }
+        return at.isArray()
+                ? String.join(
+                        ", ", at.asArray().stream().map(JsonNode::asString).toList())
+                : "what the schema lists";
     }
 
+    /** The kinds a type error names as wanted, in words. */
     private static String kinds(String message) {
-        String lower = message.toLowerCase(java.util.Locale.ROOT);
-        List<String> kinds = new ArrayList<>();
-        Map.of(
-                        "object",
-                        "a block of keys",
-                        "array",
-                        "a list",
-                        "string",
-                        "text",
-                        "number",
-                        "a number",
-                        "integer",
-                        "a whole number")
-                .forEach((word, kind) -> {
-                    int is = lower.indexOf(" is ");
-                    if (lower.substring(Math.max(0, lower.lastIndexOf("expected")))
-                                    .contains(word)
-                            && (is < 0 || lower.contains("expected"))) {
-                        kinds.add(kind);
-                    }
-                });
-        return kinds.isEmpty()
-                ? "of another type"
-                : String.join(" or ", kinds.stream().sorted().toList());
+        Matcher wanted = WANTED.matcher(message);
+        return wanted.find()
+                ? Arrays.stream(wanted.group(1).split(", "))
+                        .map(kind -> KINDS.getOrDefault(kind, kind))
+                        .collect(Collectors.joining(" or "))
+                : "of another type";
     }
 
     private static String shown(Tree tree) {
@@ -207,45 +215,5 @@ final class CaseSchema {
                     case NULL -> "nothing";
                 }
                 : "nothing";
-    }
-
-    private static JsonNode json(Tree tree, String pointer, Map<String, Tree> places) {
-        JsonNodeFactory nodes = JsonNodeFactory.instance;
-        places.put(pointer, tree);
-        if (tree instanceof Tree.Mapping mapping) {
-            ObjectNode object = nodes.objectNode();
-            mapping.members().forEach((key, member) -> {
-                String escaped = key.replace("~", "~0").replace("/", "~1");
-                object.set(key, json(member.value(), pointer + "/" + escaped, places));
-            });
-            return object;
-        }
-        if (tree instanceof Tree.Sequence sequence) {
-            var array = nodes.arrayNode();
-            int index = 0;
-            for (Tree item : sequence.items()) {
-                array.add(json(item, pointer + "/" + index++, places));
-            }
-            return array;
-        }
-        Tree.Scalar scalar = (Tree.Scalar) tree;
-        return switch (scalar.type()) {
-            case TEXT -> nodes.textNode(scalar.text());
-            case BOOLEAN -> nodes.booleanNode(Boolean.parseBoolean(scalar.text()));
-            case NULL -> nodes.nullNode();
-            case NUMBER -> number(scalar.text());
-        };
-    }
-
-    private static JsonNode number(String text) {
-        try {
-            BigDecimal decimal = new BigDecimal(text.replace("_", ""));
-            return decimal.stripTrailingZeros().scale() <= 0
-                            && decimal.abs().compareTo(BigDecimal.valueOf(1L << 53)) < 0
-                    ? JsonNodeFactory.instance.numberNode(decimal.longValueExact())
-                    : JsonNodeFactory.instance.numberNode(decimal);
-        } catch (ArithmeticException | NumberFormatException e) {
-            return JsonNodeFactory.instance.textNode(text);
-        }
     }
 }

@@ -1,4 +1,4 @@
-/** What rules see and conclude: known findings, raised red flags, evidence, the chosen population, referrals. */
+/** What rules see and conclude: known findings, red flags, evidence, the chosen population, referrals, stage and plan items. */
 @NullMarked
 package org.gerdy.engine.fact;
 

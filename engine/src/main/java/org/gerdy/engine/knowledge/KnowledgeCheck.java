@@ -79,6 +79,9 @@ public final class KnowledgeCheck {
                         "the rule '" + rule.id() + "' can never fire: "
                                 + rule.logic().get() + ". Its parts exclude each other.");
             }
+            if (rule.row().isEmpty()) {
+                continue;
+            }
             String twin = seen.putIfAbsent(rule.row() + " when " + rule.logic().get(), rule.id());
             if (twin != null) {
                 fault(place, "the rule '" + rule.id() + "' says the same as '" + twin + "'; drop one.");

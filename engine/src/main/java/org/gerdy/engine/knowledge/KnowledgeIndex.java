@@ -19,6 +19,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 
@@ -38,6 +39,20 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
     public static KnowledgeIndex of(KnowledgeFiles files) {
         try {
             List<String> paths = files.list();
+            String version = Table.read(files, VERSION_FILE, List.of("version", "date"))
+                    .map(row -> row.required("version"))
+                    .get(0);
+            Map<String, RuleCard> rules = RuleIndexer.index(files);
+            checkSources(files, paths, rules);
+            return new KnowledgeIndex(new KnowledgeBase.Identity(version, digest(files, paths)), paths, rules);
+        } catch (IOException e) {
+            throw new KnowledgeException("The knowledge base could not be read: " + e.getMessage() + ".", e);
+        }
+    }
+
+    /** SHA-256 over the paths and bytes of these files, in hexadecimal. */
+    static String digest(KnowledgeFiles files, List<String> paths) throws IOException {
+        try {
             MessageDigest digest = MessageDigest.getInstance("SHA-256");
             for (String path : paths) {
                 try (InputStream in = files.open(path)) {
@@ -47,15 +62,34 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                     digest.update((byte) 0);
                 }
             }
-            String version = Table.read(files, VERSION_FILE, List.of("version", "date"))
-                    .map(row -> row.required("version"))
-                    .get(0);
-            String sha = HexFormat.of().formatHex(digest.digest());
-            return new KnowledgeIndex(new KnowledgeBase.Identity(version, sha), paths, RuleIndexer.index(files));
-        } catch (IOException e) {
-            throw new KnowledgeException("The knowledge base could not be read: " + e.getMessage() + ".", e);
+            return HexFormat.of().formatHex(digest.digest());
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("Every Java has SHA-256.", e);
+        }
+    }
+
+    /** A source nobody can look up is no source: every key cited by a rule or a table must be in the bibliography. */
+    private static void checkSources(KnowledgeFiles files, List<String> paths, Map<String, RuleCard> rules) {
+        Set<String> known = new LinkedHashSet<>(
+                Table.read(files, "knowledge/sources.csv", List.of("key")).map(row -> row.required("key")));
+        for (RuleCard rule : rules.values()) {
+            rule.sources().forEach(key -> checkSource(rule.file() + ":" + rule.line(), key, known));
+        }
+        for (String path : paths) {
+            if (path.endsWith(".csv")) {
+                Table.read(files, path, List.of()).map(row -> {
+                    row.list("source").forEach(key -> checkSource(path + ":" + row.line(), key, known));
+                    row.list("sources").forEach(key -> checkSource(path + ":" + row.line(), key, known));
+                    return row;
+                });
+            }
+        }
+    }
+
+    private static void checkSource(String place, String key, Set<String> known) {
+        if (!known.contains(key)) {
+            throw new KnowledgeException(
+                    place + ": the source '" + key + "' is not in sources.csv; add the work there or correct the key.");
         }
     }
 

@@ -29,6 +29,9 @@ public final class RuleIndexer {
     private static final Pattern QUOTED = Pattern.compile("\"([^\"]*)\"");
     private static final Pattern READ = Pattern.compile("\\bid\\s*(?:==|in)\\s*(\\([^)]*\\)|\"[^\"]*\")");
 
+    /** The id a consequence raises or meets. */
+    private static final Pattern CONCLUDES = Pattern.compile("(?:RedFlag\\.raise|Referral\\.met)\\(\\s*\"([^\"]*)\"");
+
     private RuleIndexer() {}
 
     /** Every rule by id, in order of file and line. Throws {@link KnowledgeException} naming the file and line of a fault. */
@@ -86,6 +89,7 @@ public final class RuleIndexer {
     }
 
     private static RuleCard card(String path, String drl, RuleDescr rule) {
+        sameRow(path, rule);
         Set<String> reads = new LinkedHashSet<>();
         collect(rule.getLhs(), reads);
         String basis = annotation(rule, "basis");
@@ -114,6 +118,16 @@ public final class RuleIndexer {
                     path + ":" + rule.getLine() + ": '" + basis
                             + "' is not a basis; use published, recalled, common-practice or judgement.",
                     e);
+        }
+    }
+
+    /** The row its consequence names must be the row it says it serves, or its conclusion would go nowhere. */
+    private static void sameRow(String path, RuleDescr rule) {
+        Matcher raised = CONCLUDES.matcher(String.valueOf(rule.getConsequence()));
+        String row = annotation(rule, "row");
+        if (raised.find() && !raised.group(1).equals(row)) {
+            throw new KnowledgeException(path + ":" + rule.getLine() + ": the rule \"" + rule.getName()
+                    + "\" concludes '" + raised.group(1) + "' but says @row(\"" + row + "\"); make the two agree.");
         }
     }
 

@@ -14,6 +14,7 @@ import org.gerdy.engine.vocabulary.Basis;
  * @param points its items
  * @param itemLabels what each item says, in the same order
  * @param bands from lowest to highest
+ * @param appliesIf when there is a reason to run it
  * @param excludedIf outside its population: not applicable, never negative
  * @param sources bibliography keys
  * @param basis where it comes from
@@ -25,6 +26,7 @@ public record ScoreDefinition(
         Points points,
         List<String> itemLabels,
         List<Band> bands,
+        Optional<Expression> appliesIf,
         Optional<Expression> excludedIf,
         List<String> sources,
         Basis basis,

@@ -25,12 +25,12 @@ final class Instruments {
         this.knowledge = knowledge;
     }
 
-    /** Each score with at least one item that speaks for it. */
+    /** Each score there is a reason to run. */
     List<ScoreResult> scores(Observations observations, List<Flag> flags) {
         List<ScoreResult> results = new ArrayList<>();
         for (ScoreDefinition score : knowledge.scores()) {
-            boolean speaks = score.points().items().stream()
-                    .anyMatch(item -> item.points() > 0 && item.condition().in(observations) == Truth.TRUE);
+            boolean speaks =
+                    score.appliesIf().map(gate -> gate.in(observations)).orElse(Truth.TRUE) == Truth.TRUE;
             if (speaks) {
                 results.add(score(score, observations));
             }

@@ -28,7 +28,7 @@ public final class LogicReasoner {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return assess(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
+                Reasoner.About.of(knowledge, caseFile, visit),
                 Observations.of(knowledge.catalogue(), caseFile, visit));
     }
 

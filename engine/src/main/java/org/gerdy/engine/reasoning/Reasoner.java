@@ -11,13 +11,17 @@ import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.DecisionResult;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.assessment.ScoreResult;
+import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.RunNotes;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.fact.Candidate;
 import org.gerdy.engine.fact.Population;
@@ -28,6 +32,9 @@ import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.ReferralRow;
+import org.gerdy.engine.load.LoadHistory;
+import org.gerdy.engine.load.LoadReport;
+import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Turns observations into an assessment. One instance serves many threads; each call has its own rule session. */
@@ -49,17 +56,55 @@ public final class Reasoner {
         this.clashes = new ClashFinder(knowledge.terms());
     }
 
-    /** What an assessment is about, beside the observations. */
-    public record About(String caseId, LocalDate visit, Optional<CaseFile.Decision> decision) {}
+    /**
+     * What an assessment is about, beside the observations.
+     *
+     * @param caseId the case
+     * @param visit the day of the visit
+     * @param decision the clinician's own decision
+     * @param measures measures by visit, oldest first, this visit last
+     * @param history the training record up to this visit, if there is one
+     */
+    public record About(
+            String caseId,
+            LocalDate visit,
+            Optional<CaseFile.Decision> decision,
+            List<Map<String, Measured>> measures,
+            Optional<LoadHistory> history) {
+        /** A visit without measures and training record. */
+        public About(String caseId, LocalDate visit, Optional<CaseFile.Decision> decision) {
+            this(caseId, visit, decision, List.of(), Optional.empty());
+        }
+
+        /** This visit of the case, with the measures and runs of those before it. */
+        public static About of(KnowledgeBase knowledge, CaseFile caseFile, Visit visit) {
+            List<Visit> soFar = caseFile.visits().stream()
+                    .filter(one -> !one.date().isAfter(visit.date()))
+                    .toList();
+            List<RunNotes> runs =
+                    soFar.stream().flatMap(one -> one.runs().stream()).toList();
+            return new About(
+                    caseFile.id(),
+                    visit.date(),
+                    visit.decision(),
+                    soFar.stream().map(Visit::measures).toList(),
+                    runs.isEmpty() ? Optional.empty() : LoadHistory.of(caseFile.id(), runs, knowledge.loadSettings()));
+        }
+    }
 
     /** Assesses one visit of a case. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         try (RuleSession session = new RuleSession(knowledge)) {
             return assess(
                     session,
-                    new About(caseFile.id(), visit.date(), visit.decision()),
+                    About.of(knowledge, caseFile, visit),
                     Observations.of(knowledge.catalogue(), caseFile, visit));
         }
+    }
+
+    /** Judges the contributing factors and nothing else. */
+    public List<FactorResult> factors(About about, Observations observations) {
+        return FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load(about, observations));
     }
 
     /** Opens a living session on these observations. */
@@ -75,12 +120,15 @@ public final class Reasoner {
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
         List<ReferralResult> referrals = referrals(session.conclusions(Referral.class), observations);
+        Optional<LoadReport> load = load(about, observations);
         return assessment(
                 about,
                 observations,
                 flags,
                 population,
                 candidates,
+                FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load),
+                load,
                 referrals,
                 instruments.scores(observations, flags),
                 instruments.decisions(observations));
@@ -91,7 +139,17 @@ public final class Reasoner {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
         Population population = population(session.conclusions(Population.class));
-        return assessment(about, observations, flags, population, List.of(), List.of(), List.of(), List.of());
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                List.of(),
+                List.of(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                List.of());
     }
 
     private Assessment assessment(
@@ -100,6 +158,8 @@ public final class Reasoner {
             List<Flag> flags,
             Population population,
             List<CandidateResult> candidates,
+            List<FactorResult> factors,
+            Optional<LoadReport> load,
             List<ReferralResult> referrals,
             List<ScoreResult> scores,
             List<DecisionResult> decisionRules) {
@@ -125,6 +185,8 @@ public final class Reasoner {
                         knowledge.priors().population(population.id()).label(),
                         reasons.of(population.rule(), observations)),
                 candidates,
+                factors,
+                load,
                 referrals,
                 scores,
                 decisionRules,
@@ -134,6 +196,18 @@ public final class Reasoner {
                         .toList(),
                 about.decision(),
                 knowledge.cautions());
+    }
+
+    private Optional<LoadReport> load(About about, Observations observations) {
+        return about.history().map(history -> {
+            String finding = knowledge.factors().settings().firstPainfulFinding();
+            Optional<LocalDate> firstPainful = observations
+                    .recorded(finding)
+                    .flatMap(recorded -> recorded.on(Side.LEFT))
+                    .filter(Answer.Day.class::isInstance)
+                    .map(answer -> ((Answer.Day) answer).date());
+            return LoadReport.of(history, about.visit(), firstPainful, knowledge.loadSettings());
+        });
     }
 
     private Population population(Collection<Population> chosen) {

@@ -1,0 +1,5 @@
+/** Reviews over invented scores. */
+@NullMarked
+package org.gerdy.engine.review;
+
+import org.jspecify.annotations.NullMarked;
