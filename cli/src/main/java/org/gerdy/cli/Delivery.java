@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Locale;
+import java.util.Optional;
 import org.gerdy.cli.document.Document;
 import org.gerdy.cli.document.Pdf;
 import org.gerdy.cli.document.Rendering;
@@ -34,6 +35,11 @@ final class Delivery {
             paramLabel = "FILE",
             description = "Write here; the file is replaced whole or not at all. - is standard output.")
     private @Nullable Path target;
+
+    /** The file asked for; empty for standard output. */
+    Optional<Path> target() {
+        return Optional.ofNullable(target).filter(path -> !path.toString().equals(Cases.STANDARD_INPUT));
+    }
 
     /** Writes a document as plain text. */
     void text(Document document, PrintWriter out) throws MendableException {

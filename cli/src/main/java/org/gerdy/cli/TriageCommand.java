@@ -1,6 +1,12 @@
 package org.gerdy.cli;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
@@ -33,7 +39,8 @@ import picocli.CommandLine.Spec;
             "Examples:",
             "  gerdy triage cases/demo/first-visit.yaml",
             "  gerdy triage --format json - < case.yaml",
-            "  gerdy triage cases/demo/first-visit.yaml --format pdf --out summary.pdf"
+            "  gerdy triage cases/demo/first-visit.yaml --format pdf --out summary.pdf",
+            "  gerdy triage --batch cases.jsonl --out assessments.jsonl --resume"
         })
 final class TriageCommand implements Callable<Integer> {
     enum Format {
@@ -43,7 +50,7 @@ final class TriageCommand implements Callable<Integer> {
         pdf
     }
 
-    @Parameters(paramLabel = "FILE", arity = "1..*", description = "Case files, YAML or JSON; - is standard input.")
+    @Parameters(paramLabel = "FILE", arity = "0..*", description = "Case files, YAML or JSON; - is standard input.")
     private List<String> files = new ArrayList<>();
 
     @Option(names = "--format", description = "text (the default), json, html or pdf; several cases make a JSON array.")
@@ -51,6 +58,14 @@ final class TriageCommand implements Callable<Integer> {
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
     private @Nullable LocalDate visit;
+
+    @Option(
+            names = "--batch",
+            description = "Cases as JSON lines in, assessments as JSON lines out, in order, on all cores.")
+    private boolean batch;
+
+    @Option(names = "--resume", description = "With --batch and --out: go on after the last whole record of that file.")
+    private boolean resume;
 
     @Mixin
     private Delivery delivery = new Delivery();
@@ -65,6 +80,13 @@ final class TriageCommand implements Callable<Integer> {
     public Integer call() throws MendableException {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
+        if (batch) {
+            return batch(err);
+        }
+        if (files.isEmpty()) {
+            err.println("Name at least one case file; see 'gerdy triage --help'.");
+            return 2;
+        }
         Gerdy gerdy = knowledge.gerdy();
         if (files.size() > 1 && (format == Format.html || format == Format.pdf)) {
             err.println("An HTML page or a PDF holds one case; name one file.");
@@ -98,6 +120,40 @@ final class TriageCommand implements Callable<Integer> {
             }
         }
         return code;
+    }
+
+    /** Error records do not stop a batch; they show in its exit code. */
+    private int batch(PrintWriter err) throws MendableException {
+        if (files.size() > 1 || visit != null || (resume && delivery.target().isEmpty())) {
+            err.println("A batch reads one file or standard input, each case at its latest visit;"
+                    + " --resume needs the --out file of the earlier run.");
+            return 2;
+        }
+        String name = files.isEmpty() ? Cases.STANDARD_INPUT : files.get(0);
+        boolean standard = name.equals(Cases.STANDARD_INPUT);
+        Gerdy gerdy = knowledge.gerdy();
+        Path target = delivery.target().orElse(null);
+        long skip = resume && target != null
+                ? BatchOutput.resume(target, gerdy.knowledge().identity().sha256())
+                : 0;
+        BatchTriage triage = new BatchTriage(
+                gerdy, standard ? "standard input" : name, Runtime.getRuntime().availableProcessors());
+        try (InputStream in = standard ? Cases.standardInput() : Files.newInputStream(Cases.path(name));
+                OutputStream stream = target == null
+                        ? new WriterStream(spec.commandLine().getOut())
+                        : Files.newOutputStream(
+                                target,
+                                StandardOpenOption.CREATE,
+                                StandardOpenOption.WRITE,
+                                resume ? StandardOpenOption.APPEND : StandardOpenOption.TRUNCATE_EXISTING)) {
+            BatchTriage.Count count = triage.run(in, stream, skip);
+            err.println(count.lines() + " lines answered, " + count.errors() + " with an error record"
+                    + (skip > 0 ? "; " + skip + " were there before." : "."));
+            return count.errors() > 0 ? 1 : 0;
+        } catch (IOException e) {
+            throw new MendableException(
+                    name, "The batch stopped: " + e.getMessage() + ". --resume goes on from there.");
+        }
     }
 
     private String json(List<VisitOption.Looked> all) {

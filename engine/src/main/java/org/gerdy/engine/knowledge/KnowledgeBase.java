@@ -44,6 +44,32 @@ public final class KnowledgeBase {
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
+    /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
+    KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
+        this.identity = base.identity;
+        this.catalogue = variant.catalogue();
+        this.redFlags = variant.redFlags();
+        this.rowsByFlag = byFlag(redFlags);
+        this.conditions = base.conditions;
+        this.evidence = variant.evidence();
+        this.priors = base.priors;
+        this.settings = variant.settings();
+        this.referrals = variant.referrals();
+        this.scores = base.scores;
+        this.decisionRules = base.decisionRules;
+        this.clashes = base.clashes;
+        this.cautions = base.cautions;
+        this.rules = variant.rules();
+        this.readByRules = base.readByRules;
+        this.factFindings = base.factFindings;
+        this.factComputed = base.factComputed;
+        this.intake = base.intake;
+        this.factors = base.factors;
+        this.loadSettings = base.loadSettings;
+        this.bibliography = base.bibliography;
+        this.kieBase = base.kieBase;
+    }
+
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
         this.files = loader.files;
         this.identity = loader.identity;
@@ -65,12 +91,7 @@ public final class KnowledgeBase {
         this.factorEvidence = loader.factorEvidence;
         this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
-        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
-        for (RedFlagRow row : redFlags) {
-            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
-                    .add(row);
-        }
-        this.rowsByFlag = byFlag;
+        this.rowsByFlag = byFlag(redFlags);
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
@@ -84,6 +105,15 @@ public final class KnowledgeBase {
 
     private boolean becomesFact(String finding) {
         return readByRules.contains(finding) || evidence.weighs(finding);
+    }
+
+    private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
+        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
+        for (RedFlagRow row : rows) {
+            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
+                    .add(row);
+        }
+        return byFlag;
     }
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
