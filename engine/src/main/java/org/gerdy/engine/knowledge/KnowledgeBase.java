@@ -49,6 +49,7 @@ public final class KnowledgeBase {
         this.identity = base.identity;
         this.catalogue = variant.catalogue();
         this.redFlags = variant.redFlags();
+        this.files = base.files;
         this.rowsByFlag = byFlag(redFlags);
         this.conditions = base.conditions;
         this.evidence = variant.evidence();
@@ -65,6 +66,7 @@ public final class KnowledgeBase {
         this.factComputed = base.factComputed;
         this.intake = base.intake;
         this.factors = base.factors;
+        this.factorEvidence = base.factorEvidence;
         this.loadSettings = base.loadSettings;
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
