@@ -34,9 +34,4 @@ public record Visit(
             Optional<CaseFile.Decision> decision) {
         this(date, side, findings, notes, decision, Map.of(), Optional.empty());
     }
-
-    /** The same visit with other findings; measures and runs stay. */
-    public Visit withFindings(Map<String, Recorded> other) {
-        return new Visit(date, side, other, notes, decision, measures, runs);
-    }
 }
