@@ -19,6 +19,7 @@ import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
 public final class KnowledgeBase {
+    private final KnowledgeFiles files;
     private final Identity identity;
     private final Catalogue catalogue;
     private final List<RedFlagRow> redFlags;
@@ -43,7 +44,36 @@ public final class KnowledgeBase {
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
+    /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
+    KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
+        this.identity = base.identity;
+        this.catalogue = variant.catalogue();
+        this.redFlags = variant.redFlags();
+        this.files = base.files;
+        this.rowsByFlag = byFlag(redFlags);
+        this.conditions = base.conditions;
+        this.evidence = variant.evidence();
+        this.priors = base.priors;
+        this.settings = variant.settings();
+        this.referrals = variant.referrals();
+        this.scores = base.scores;
+        this.decisionRules = base.decisionRules;
+        this.clashes = base.clashes;
+        this.cautions = base.cautions;
+        this.rules = variant.rules();
+        this.readByRules = base.readByRules;
+        this.factFindings = base.factFindings;
+        this.factComputed = base.factComputed;
+        this.intake = base.intake;
+        this.factors = base.factors;
+        this.factorEvidence = base.factorEvidence;
+        this.loadSettings = base.loadSettings;
+        this.bibliography = base.bibliography;
+        this.kieBase = base.kieBase;
+    }
+
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
+        this.files = loader.files;
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -63,12 +93,7 @@ public final class KnowledgeBase {
         this.factorEvidence = loader.factorEvidence;
         this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
-        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
-        for (RedFlagRow row : redFlags) {
-            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
-                    .add(row);
-        }
-        this.rowsByFlag = byFlag;
+        this.rowsByFlag = byFlag(redFlags);
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
@@ -84,8 +109,22 @@ public final class KnowledgeBase {
         return readByRules.contains(finding) || evidence.weighs(finding);
     }
 
+    private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
+        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
+        for (RedFlagRow row : rows) {
+            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
+                    .add(row);
+        }
+        return byFlag;
+    }
+
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
     public record Identity(String version, String sha256) {}
+
+    /** The files it was read from. */
+    public KnowledgeFiles files() {
+        return files;
+    }
 
     /** Version and digest. */
     public Identity identity() {

@@ -32,7 +32,7 @@ import org.kie.api.KieBase;
 public final class KnowledgeLoader {
     private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
 
-    private final KnowledgeFiles files;
+    final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
     final Catalogue catalogue;

@@ -10,10 +10,12 @@ import java.util.Map;
 import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.DecisionResult;
 import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
+import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.ClashFinder;
@@ -111,7 +113,7 @@ public final class Reasoner {
         return new Consultation(knowledge, this, about, observations);
     }
 
-    Assessment assess(RuleSession session, About about, Observations observations) {
+    Assessment assess(Inference session, About about, Observations observations) {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
         Population population = population(session.conclusions(Population.class));
@@ -119,6 +121,49 @@ public final class Reasoner {
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
         List<ReferralResult> referrals = referrals(session.conclusions(Referral.class), observations);
+        Optional<LoadReport> load = load(about, observations);
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                candidates,
+                FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load),
+                load,
+                referrals,
+                instruments.scores(observations, flags),
+                instruments.decisions(observations));
+    }
+
+    /** The red flags, the urgency and the population alone, for who needs no candidates. */
+    Assessment screen(Inference session, About about, Observations observations) {
+        session.observe(observations);
+        List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
+        Population population = population(session.conclusions(Population.class));
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                List.of(),
+                List.of(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                List.of());
+    }
+
+    private Assessment assessment(
+            About about,
+            Observations observations,
+            List<Flag> flags,
+            Population population,
+            List<CandidateResult> candidates,
+            List<FactorResult> factors,
+            Optional<LoadReport> load,
+            List<ReferralResult> referrals,
+            List<ScoreResult> scores,
+            List<DecisionResult> decisionRules) {
         boolean complete = flags.stream().noneMatch(Flag::open);
         Optional<Urgency> highest =
                 flags.stream().flatMap(flag -> flag.urgency().stream()).max(Urgency::compareTo);
@@ -128,7 +173,6 @@ public final class Reasoner {
                 .max(Urgency::compareTo)
                 .filter(possible ->
                         urgency.map(now -> possible.compareTo(now) > 0).orElse(true));
-        Optional<LoadReport> load = load(about, observations);
         return new Assessment(
                 about.caseId(),
                 about.visit(),
@@ -142,11 +186,11 @@ public final class Reasoner {
                         knowledge.priors().population(population.id()).label(),
                         reasons.of(population.rule(), observations)),
                 candidates,
-                FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load),
+                factors,
                 load,
                 referrals,
-                instruments.scores(observations, flags),
-                instruments.decisions(observations),
+                scores,
+                decisionRules,
                 clashes.clashes(observations).stream()
                         .map(ClashFinder.Found::message)
                         .sorted()
