@@ -137,7 +137,7 @@ public final class IntakeSession implements AutoCloseable {
     private CaseFile replaced(
             CaseFile base, Map<String, Recorded> patient, Map<String, Recorded> findings, String notes) {
         Visit old = visitOf(base);
-        Visit visit = new Visit(old.date(), old.side(), findings, notes, old.decision());
+        Visit visit = old.with(findings, notes);
         List<Visit> visits = new ArrayList<>();
         base.visits().forEach(one -> visits.add(one.date().equals(date) ? visit : one));
         return new CaseFile(base.id(), base.title(), base.source(), patient, List.copyOf(visits), base.expect());
