@@ -18,7 +18,7 @@ import org.openjdk.jmh.runner.options.VerboseMode;
  * taken within its round, so that a machine that drifts or is shared moves both sides.
  */
 public final class Benchmarks {
-    private static final int ROUNDS = 5;
+    private static final int ROUNDS = 3;
 
     private Benchmarks() {}
 
@@ -47,9 +47,9 @@ public final class Benchmarks {
         Options options = new OptionsBuilder()
                 .include(TriageBenchmark.class.getName())
                 .forks(1)
-                .warmupIterations(4)
+                .warmupIterations(3)
                 .warmupTime(TimeValue.seconds(2))
-                .measurementIterations(5)
+                .measurementIterations(3)
                 .measurementTime(TimeValue.seconds(1))
                 .jvmArgs("-XX:+UseSerialGC", "-Xmx1g", "-Dgerdy.root=" + CaseFiles.root())
                 .verbosity(VerboseMode.SILENT)

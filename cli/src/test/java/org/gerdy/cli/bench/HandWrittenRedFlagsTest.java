@@ -23,7 +23,7 @@ import org.gerdy.rules.LateralKnee;
 import org.junit.jupiter.api.Test;
 
 class HandWrittenRedFlagsTest {
-    private static final int RANDOM_CASES = 400;
+    private static final int RANDOM_CASES = 150;
 
     private final Gerdy gerdy = LateralKnee.gerdy();
     private final OrdinaryDrools ordinary = new OrdinaryDrools(gerdy.knowledge());

@@ -12,7 +12,7 @@ import java.util.stream.Collectors;
 
 /** Whole processes, from their start to the printed page, run in turn. */
 final class StartTimes {
-    private static final int ROUNDS = 15;
+    private static final int ROUNDS = 11;
 
     private final Path root = CaseFiles.root();
     private final String java =
