@@ -56,9 +56,10 @@ public final class FindingFacts {
             return ruledOut ? List.of(new Finding(id, false, false, false, true, "", false)) : List.of();
         }
         return switch (definition.kind()) {
-            case CHOICE -> observations.choices(id).stream()
-                    .map(choice -> new Finding(id, false, false, false, false, choice, false))
-                    .toList();
+            case CHOICE ->
+                observations.choices(id).stream()
+                        .map(choice -> new Finding(id, false, false, false, false, choice, false))
+                        .toList();
             case YES_NO -> yesNo(id, observations);
             case NUMBER, SCALE_0_10, DURATION, DATE -> List.of();
         };
