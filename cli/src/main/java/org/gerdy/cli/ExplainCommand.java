@@ -40,8 +40,8 @@ final class ExplainCommand implements Callable<Integer> {
             index = "1",
             arity = "0..1",
             paramLabel = "CONCLUSION",
-            description =
-                    "A red flag, one of its rows, a condition, a referral threshold or a contributing factor, by id.")
+            description = "A red flag, one of its rows, a condition, a referral threshold, a contributing factor or a"
+                    + " plan item, by id.")
     private @Nullable String conclusion;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
@@ -67,7 +67,9 @@ final class ExplainCommand implements Callable<Integer> {
             out.print(explanation.all());
             return 0;
         }
-        Optional<String> page = explanation.of(wanted);
+        Optional<String> page = explanation.of(wanted).or(() -> new PlanExplanation(
+                        gerdy.knowledge(), gerdy.visit(caseFile, chosen).aftercare())
+                .of(wanted));
         if (page.isEmpty()) {
             spec.commandLine().getErr().println(explanation.unknown(wanted));
             return 1;

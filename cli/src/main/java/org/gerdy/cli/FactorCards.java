@@ -82,7 +82,7 @@ final class FactorCards {
             }
         }
         line(page, "Basis:       ", basis(factor.basis(), factor.note()));
-        List<EvidenceStatement> read = knowledge.factors().evidence().stream()
+        List<EvidenceStatement> read = knowledge.factorEvidence().stream()
                 .filter(statement -> statement.factor().equals(factor.id()))
                 .toList();
         if (!read.isEmpty()) {

@@ -40,9 +40,10 @@ class LoadTableTest {
     @Test
     void weeksCarryTheirNumbersBesideTheBar() {
         assertThat(text(false))
-                .contains("  2026-03-30       63.0     7     15.0  ==============================\n")
-                .contains("  2026-03-09       56.0     7      8.0  ===========================\n")
-                .contains("  2026-04-05       15.0 km, longest before 8.0 km, +88 %, moderate\n");
+                .contains("week from      km runs longest  0          40          80\n")
+                .contains("2026-03-30   63.0    7    15.0  |=================== moderate spike +88 %\n")
+                .contains("2026-03-09   56.0    7     8.0  |=================\n")
+                .contains("2026-04-05    15.0 km, longest before 8.0 km, moderate spike +88 %\n");
     }
 
     @Test

@@ -9,6 +9,6 @@ public final class TriagePage {
 
     /** The page of the case's latest visit. */
     public static String of(Gerdy gerdy, CaseFile caseFile) {
-        return new Summary(gerdy.knowledge()).of(gerdy.assess(caseFile));
+        return new Summary(gerdy.knowledge()).of(gerdy.assess(caseFile), caseFile);
     }
 }

@@ -1,2 +1,5 @@
-/** The commands as a user runs them. */
+/** Tests of the commands, run as the program runs them. */
+@NullMarked
 package org.gerdy.cli;
+
+import org.jspecify.annotations.NullMarked;

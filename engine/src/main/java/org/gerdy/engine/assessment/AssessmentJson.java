@@ -31,6 +31,24 @@ public final class AssessmentJson {
         return write(assessment, false);
     }
 
+    /** Further fields of a result, written between the referrals and the scores. */
+    public interface Extra {
+        /** Writes the fields. */
+        void write(JsonGenerator json) throws IOException;
+    }
+
+    /** Writes to {@code out} with further fields and leaves it open. */
+    public static void write(Assessment assessment, Extra extra, Writer out, boolean pretty) throws IOException {
+        try (JsonGenerator json = generator(out, pretty)) {
+            new Body(json, extra).assessment(assessment);
+        }
+    }
+
+    /** Writes the reasons of a conclusion as a field of this name. */
+    public static void reasons(JsonGenerator json, String name, List<Reason> reasons) throws IOException {
+        new Body(json, ignored -> {}).reasons(name, reasons);
+    }
+
     private static String write(Assessment assessment, boolean pretty) {
         StringWriter out = new StringWriter();
         try {
@@ -43,24 +61,29 @@ public final class AssessmentJson {
 
     /** Writes to {@code out} and leaves it open. */
     public static void write(Assessment assessment, Writer out, boolean pretty) throws IOException {
-        try (JsonGenerator json = FACTORY.createGenerator(out)) {
-            json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-            if (pretty) {
-                DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-                printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-                printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-                json.setPrettyPrinter(printer);
-            }
-            new Body(json).assessment(assessment);
+        write(assessment, ignored -> {}, out, pretty);
+    }
+
+    private static JsonGenerator generator(Writer out, boolean pretty) throws IOException {
+        JsonGenerator json = FACTORY.createGenerator(out);
+        json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
+        if (pretty) {
+            DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
+            printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+            printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+            json.setPrettyPrinter(printer);
         }
+        return json;
     }
 
     /** The fields, in the order of the contract. */
     private static final class Body {
         private final JsonGenerator json;
+        private final Extra extra;
 
-        Body(JsonGenerator json) {
+        Body(JsonGenerator json, Extra extra) {
             this.json = json;
+            this.extra = extra;
         }
 
         void assessment(Assessment assessment) throws IOException {
@@ -96,6 +119,7 @@ public final class AssessmentJson {
                 LoadJson.write(json, assessment.load().get());
             }
             referrals(assessment.referrals());
+            extra.write(json);
             scores(assessment.scores());
             decisions(assessment.decisionRules());
             strings("contradictions", assessment.clashes());
@@ -265,7 +289,11 @@ public final class AssessmentJson {
         }
 
         private void reasons(List<Reason> reasons) throws IOException {
-            json.writeArrayFieldStart("reasons");
+            reasons("reasons", reasons);
+        }
+
+        private void reasons(String name, List<Reason> reasons) throws IOException {
+            json.writeArrayFieldStart(name);
             for (Reason reason : reasons) {
                 json.writeStartObject();
                 json.writeStringField("rule", reason.rule());

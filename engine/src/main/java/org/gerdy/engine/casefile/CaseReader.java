@@ -248,6 +248,7 @@ public final class CaseReader {
                     .map(found -> new CaseFile.Decision(
                             text(found, "urgency").flatMap(Urgency::of).orElseThrow(),
                             text(found, "reason").orElse("")));
+            PlanReader planning = new PlanReader(file, problems);
             return new Visit(
                     date,
                     side,
@@ -255,7 +256,10 @@ public final class CaseReader {
                     text(map, "notes").orElse(""),
                     decision,
                     map(map, "measures").map(block -> measures(block, findings)).orElse(Map.of()),
-                    map(map, "runs").map(new RunNotesReader(file, folder, problems)::read));
+                    map(map, "runs").map(new RunNotesReader(file, folder, problems)::read),
+                    planning.runs(map, date),
+                    planning.plan(map),
+                    planning.said(map, "review"));
         }
 
         /** The measures of a visit. One that also stands among the findings is told; neither is dropped silently. */

@@ -105,11 +105,15 @@ final class CaseSchema {
                         location.equals("/case")
                                 ? "The case id " + shown(tree)
                                         + " should be small letters, digits and hyphens, at most 80, and never a name."
-                                : location.endsWith("/date")
+                                : location.endsWith("/date") || location.endsWith("/start")
                                         ? "The date " + shown(tree)
                                                 + " should be written year-month-day, as 2026-03-02."
                                         : name + " is " + shown(tree) + ", which is not written as expected here.";
                     case "minItems" -> name + " is empty; it needs at least one.";
+                    case "minimum", "exclusiveMinimum" ->
+                        name + " is " + shown(tree) + ", below the smallest it can be.";
+                    case "maximum" -> name + " is " + shown(tree) + ", above the largest it can be.";
+                    case "uniqueItems" -> name + " names something twice; keep one.";
                     case "anyOf", "allOf", "oneOf", "$ref", "propertyNames" -> "";
                     default -> name + ": " + error.getError() + ".";
                 };
@@ -144,6 +148,11 @@ final class CaseSchema {
                     case "/visits/0/decision" -> "/$defs/visit/properties/decision/properties";
                     case "/visits/0/runs" -> "/$defs/runs/properties";
                     case "/visits/0/runs/sessions/0" -> "/$defs/session/properties";
+                    case "/visits/0/run-log/0" -> "/$defs/run/properties";
+                    case "/visits/0/plan" -> "/$defs/plan/properties";
+                    case "/visits/0/plan/return" -> "/$defs/return/properties";
+                    case "/visits/0/plan/supported" -> "/$defs/supported/properties";
+                    case "/visits/0/review" -> "/$defs/said/properties";
                     case "/expect" -> "/$defs/expect/properties";
                     default -> "";
                 };

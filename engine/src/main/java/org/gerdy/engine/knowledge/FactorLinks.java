@@ -12,7 +12,7 @@ import org.gerdy.engine.vocabulary.Catalogue;
 
 /** Holds the tables of factors against the rest of a knowledge base: findings, rules and plan items. */
 final class FactorLinks {
-    private static final Pattern PATTERN = Pattern.compile("FactorFinding\\(([^)]*(?:\\([^)]*\\))?[^)]*)\\)");
+    private static final Pattern PATTERN = Pattern.compile("FactorFinding\\(([^()]*(?:\\([^()]*\\)[^()]*)*)\\)");
     private static final Pattern FACTOR = Pattern.compile("\\bfactor\\s*==\\s*\"([^\"]*)\"");
     private static final Pattern VERDICTS = Pattern.compile("\\bverdict\\s*(?:==|in)\\s*(\\([^)]*\\)|\"[^\"]*\")");
     private static final Pattern QUOTED = Pattern.compile("\"([^\"]*)\"");

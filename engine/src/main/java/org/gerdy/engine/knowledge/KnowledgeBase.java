@@ -10,6 +10,7 @@ import java.util.function.Supplier;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
+import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -18,6 +19,7 @@ import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
 public final class KnowledgeBase {
+    private final KnowledgeFiles files;
     private final Identity identity;
     private final Catalogue catalogue;
     private final List<RedFlagRow> redFlags;
@@ -38,6 +40,7 @@ public final class KnowledgeBase {
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
     private final Supplier<FactorTables> factors;
+    private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
@@ -68,6 +71,7 @@ public final class KnowledgeBase {
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
+        this.files = loader.files;
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -84,6 +88,7 @@ public final class KnowledgeBase {
         this.bibliography = loader.bibliography;
         this.intake = loader.intake;
         this.factors = loader.factors;
+        this.factorEvidence = loader.factorEvidence;
         this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
         this.rowsByFlag = byFlag(redFlags);
@@ -113,6 +118,11 @@ public final class KnowledgeBase {
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
     public record Identity(String version, String sha256) {}
+
+    /** The files it was read from. */
+    public KnowledgeFiles files() {
+        return files;
+    }
 
     /** Version and digest. */
     public Identity identity() {
@@ -214,6 +224,11 @@ public final class KnowledgeBase {
     /** Measures and contributing factors. Read on first use; throws {@link KnowledgeException} when they do not hold. */
     public FactorTables factors() {
         return factors.get();
+    }
+
+    /** What was read on each contributing factor. Read on first use. */
+    public List<EvidenceStatement> factorEvidence() {
+        return factorEvidence.get();
     }
 
     /** The numbers training load is reckoned with. Read on first use. */

@@ -18,6 +18,7 @@ import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Points;
+import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Catalogue;
@@ -31,7 +32,7 @@ import org.kie.api.KieBase;
 public final class KnowledgeLoader {
     private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
 
-    private final KnowledgeFiles files;
+    final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
     final Catalogue catalogue;
@@ -48,6 +49,7 @@ public final class KnowledgeLoader {
     final Supplier<Map<String, Source>> bibliography;
     final IntakeTables intake;
     final Supplier<FactorTables> factors;
+    final Supplier<List<EvidenceStatement>> factorEvidence;
     final Supplier<LoadSettings> loadSettings;
 
     private KnowledgeLoader(KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules) {
@@ -70,6 +72,7 @@ public final class KnowledgeLoader {
         redFlags.forEach(row -> flags.add(row.flag()));
         this.intake = IntakeTables.read(files, catalogue, flags);
         this.factors = once(() -> FactorLinks.checked(FactorTablesReader.factors(files), files, this.catalogue, rules));
+        this.factorEvidence = once(() -> FactorTablesReader.evidence(files, factors.get()));
         this.loadSettings = once(() -> FactorTablesReader.load(files));
         checkRules();
     }

@@ -34,6 +34,7 @@ import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.ReferralRow;
 import org.gerdy.engine.load.LoadHistory;
 import org.gerdy.engine.load.LoadReport;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Urgency;
 
@@ -94,11 +95,11 @@ public final class Reasoner {
 
     /** Assesses one visit of a case. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
+        About about = About.of(knowledge, caseFile, visit);
+        // The tables of factors are read while the rules may still be starting on a thread of their own.
+        FactorTables ignored = knowledge.factors();
         try (RuleSession session = new RuleSession(knowledge)) {
-            return assess(
-                    session,
-                    About.of(knowledge, caseFile, visit),
-                    Observations.of(knowledge.catalogue(), caseFile, visit));
+            return assess(session, about, Observations.of(knowledge.catalogue(), caseFile, visit));
         }
     }
 

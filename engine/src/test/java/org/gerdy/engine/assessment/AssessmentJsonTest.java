@@ -61,6 +61,8 @@ class AssessmentJsonTest {
                                 "warm", true, 3.1, true, Basis.PUBLISHED, List.of("one1999"))),
                         List.of(new CandidateResult.Weight("cold", false, 0.5, false, Basis.JUDGEMENT, List.of())),
                         List.of("swollen"))),
+                List.of(),
+                Optional.empty(),
                 List.of(new ReferralResult(
                         "some-threshold",
                         "Label",
