@@ -432,10 +432,10 @@ final class Desk {
             mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
             return;
         }
-        Map<String, String> before = raisedRows(session.assessment());
+        Map<String, String> before = raisedLevels(session.assessment());
         Assessment after = session.proceed(what.caseFile(), what.finding().get());
         arrived = after.raisedFlags().stream()
-                .filter(flag -> !raisedRows(after).get(flag.id()).equals(before.get(flag.id())))
+                .filter(flag -> !level(flag).equals(before.get(flag.id())))
                 .toList();
         turned = Optional.empty();
         FindingDefinition finding = finding(what.finding().get());
@@ -451,11 +451,13 @@ final class Desk {
         mode = arrived.isEmpty() ? mode : Mode.FLAG;
     }
 
-    /** The highest raised row of each raised flag, with its urgency. */
-    private static Map<String, String> raisedRows(Assessment assessment) {
-        return assessment.raisedFlags().stream()
-                .collect(Collectors.toMap(
-                        Flag::id, flag -> flag.urgency().orElseThrow().word()));
+    /** Each raised flag with its urgency. */
+    private static Map<String, String> raisedLevels(Assessment assessment) {
+        return assessment.raisedFlags().stream().collect(Collectors.toMap(Flag::id, Desk::level));
+    }
+
+    private static String level(Flag flag) {
+        return flag.urgency().orElseThrow().word();
     }
 
     private void leave(String finding) {

@@ -1,6 +1,7 @@
 package org.gerdy.cli.intake;
 
 import java.io.BufferedReader;
+import java.io.Console;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
@@ -229,8 +230,8 @@ public final class IntakeCommand implements Callable<Integer> {
             return new LineFront(Files.newBufferedReader(script, StandardCharsets.UTF_8), out, true);
         }
         String kind = System.getenv("TERM");
-        if (plain || System.console() == null || kind == null || kind.equals("dumb")) {
-            boolean seen = System.console() != null;
+        boolean seen = onTerminal();
+        if (plain || !seen || kind == null || kind.equals("dumb")) {
             return new LineFront(
                     new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)), out, !seen);
         }
@@ -242,6 +243,20 @@ public final class IntakeCommand implements Callable<Integer> {
                         .encoding(StandardCharsets.UTF_8)
                         .build(),
                 colourless == null || colourless.isEmpty());
+    }
+
+    /** Whether both ends are a terminal. From Java 22 on a console is there either way and has to be asked. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean onTerminal() {
+        Console console = System.console();
+        if (console == null) {
+            return false;
+        }
+        try {
+            return (Boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (ReflectiveOperationException e) {
+            return true;
+        }
     }
 
     private java.util.function.Consumer<String> recorder() {

@@ -34,6 +34,7 @@ public final class IntakeSession implements AutoCloseable {
     private CaseFile caseFile;
     private Assessment assessment;
     private Optional<NextQuestions> next = Optional.empty();
+    private boolean further;
 
     /** The visit of this day of a case. Throws {@link IllegalArgumentException} when the case has none. */
     public IntakeSession(Gerdy gerdy, CaseFile caseFile, LocalDate date) {
@@ -75,7 +76,7 @@ public final class IntakeSession implements AutoCloseable {
 
     /** What to ask next. */
     public NextQuestions next() {
-        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside));
+        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside, further));
         next = Optional.of(known);
         return known;
     }
@@ -167,9 +168,10 @@ public final class IntakeSession implements AutoCloseable {
         next = Optional.empty();
     }
 
-    /** Takes up every question that was put off. */
+    /** Takes up every question that was put off, and goes further in telling candidates apart. */
     public void takeUpAgain() {
         setAside.clear();
+        further = true;
         next = Optional.empty();
     }
 
