@@ -2,6 +2,8 @@ package org.gerdy.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
+import java.time.LocalDate;
 import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
@@ -12,7 +14,7 @@ import picocli.CommandLine.HelpCommand;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
-/** The {@code gerdy} command. Exit codes: 0 done, 1 the input has errors, 2 wrong usage. */
+/** The {@code gerdy} command. Exit codes: 0 done, 1 the input has errors, 2 wrong usage, 3 an audit found a difference. */
 @Command(
         name = "gerdy",
         mixinStandardHelpOptions = true,
@@ -27,8 +29,16 @@ import picocli.CommandLine.Spec;
             TriageCommand.class,
             ExplainCommand.class,
             WhatIfCommand.class,
+            PlanCommand.class,
+            ReviewCommand.class,
+            LetterCommand.class,
+            HandoutCommand.class,
             CheckCommand.class,
+            LoadCommand.class,
+            MeasureCommand.class,
             RulesCommand.class,
+            AuditCommand.class,
+            SimulateCommand.class,
             HelpCommand.class
         })
 public final class Main implements Runnable {
@@ -53,8 +63,17 @@ public final class Main implements Runnable {
         line.setErr(err);
         line.setUsageHelpWidth(80);
         line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.registerConverter(LocalDate.class, Main::day);
         line.setExecutionExceptionHandler((exception, command, parsed) -> told(exception, err));
         return line.execute(args);
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeException e) {
+            throw new CommandLine.TypeConversionException("'" + text + "' is not a day; write it as 2026-03-02.");
+        }
     }
 
     /**

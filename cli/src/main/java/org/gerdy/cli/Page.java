@@ -30,7 +30,9 @@ public final class Page {
     public Page hanging(String first, int indent, String paragraph) {
         StringBuilder line = new StringBuilder(first);
         boolean fresh = true;
-        StringTokenizer words = new StringTokenizer(paragraph);
+        // A word longer than the line is broken; nothing runs off the screen.
+        StringTokenizer words =
+                new StringTokenizer(paragraph.replaceAll("(\\S{" + (WIDTH - indent) + "})(?=\\S)", "$1 "));
         while (words.hasMoreTokens()) {
             String word = words.nextToken();
             if (!fresh && line.length() + 1 + word.length() > WIDTH) {

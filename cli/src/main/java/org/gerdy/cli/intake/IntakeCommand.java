@@ -245,20 +245,6 @@ public final class IntakeCommand implements Callable<Integer> {
                 colourless == null || colourless.isEmpty());
     }
 
-    /** Whether both ends are a terminal. From Java 22 on a console is there either way and has to be asked. */
-    @SuppressWarnings("SystemConsoleNull")
-    private static boolean onTerminal() {
-        Console console = System.console();
-        if (console == null) {
-            return false;
-        }
-        try {
-            return (Boolean) Console.class.getMethod("isTerminal").invoke(console);
-        } catch (ReflectiveOperationException e) {
-            return true;
-        }
-    }
-
     private java.util.function.Consumer<String> recorder() {
         Path to = record;
         if (to == null) {
@@ -297,5 +283,21 @@ public final class IntakeCommand implements Callable<Integer> {
                 .replaceAll("^-+|-+$", "");
         String cut = id.length() > 80 ? id.substring(0, 80) : id;
         return cut.isEmpty() ? "case" : cut;
+    }
+
+    /** Whether a person sits at both ends. Newer Java gives a console even to a pipe and says so only when asked. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean onTerminal() {
+        Console console = System.console();
+        if (console == null) {
+            return false;
+        }
+        try {
+            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (NoSuchMethodException e) {
+            return true;
+        } catch (ReflectiveOperationException e) {
+            return false;
+        }
     }
 }

@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.gerdy.engine.logic.Answers;
 import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
@@ -27,6 +29,7 @@ public final class Observations implements Answers {
     private final Map<String, Recorded> recorded;
     private final Map<String, Truth> computed = new HashMap<>();
     private final Map<String, Boolean> applicable = new HashMap<>();
+    private final Map<String, List<String>> toAsk = new HashMap<>();
 
     private Observations(Catalogue catalogue, Side side, Map<String, Recorded> recorded) {
         this.catalogue = catalogue;
@@ -80,6 +83,11 @@ public final class Observations implements Answers {
         return Optional.ofNullable(recorded.get(finding));
     }
 
+    /** Whether anything was recorded for this finding. */
+    public boolean isRecorded(String finding) {
+        return recorded.containsKey(finding);
+    }
+
     @Override
     public Truth is(String finding, String stateOrChoice) {
         if (catalogue.computed(finding).isPresent()) {
@@ -90,9 +98,10 @@ public final class Observations implements Answers {
         if (!applies(definition)) {
             return Truth.FALSE;
         }
-        if (stateOrChoice.equals("absent") && !definition.isReversed() && definition.perSide()) {
-            // Absent means absent wherever it hurts; one side without the sign does not clear the other.
-            return merged(definition, answer -> matches(answer, "present")).not();
+        String danger = definition.isReversed() ? "absent" : "present";
+        if (isState(stateOrChoice) && !stateOrChoice.equals(danger) && definition.perSide()) {
+            // Healthy means healthy wherever it hurts; one side without the sign does not clear the other.
+            return merged(definition, answer -> matches(answer, danger)).not();
         }
         return merged(definition, answer -> matches(answer, stateOrChoice));
     }
@@ -112,19 +121,30 @@ public final class Observations implements Answers {
 
     @Override
     public Truth compareTo(String finding, Comparison comparison, double factor, String other) {
-        Optional<Double> left = number(finding);
-        Optional<Double> right = number(other);
+        Truth painful = Truth.FALSE;
+        for (Side each : side.each()) {
+            painful = painful.or(compareOn(each, finding, comparison, factor, other));
+        }
+        return compareOn(side.other(), finding, comparison, factor, other) == Truth.TRUE ? Truth.TRUE : painful;
+    }
+
+    private Truth compareOn(Side on, String finding, Comparison comparison, double factor, String other) {
+        Optional<Double> left = number(finding, on);
+        Optional<Double> right = number(other, on);
         return left.isEmpty() || right.isEmpty()
                 ? Truth.UNKNOWN
                 : Truth.of(comparison.holds(left.get(), factor * right.get()));
     }
 
-    private Optional<Double> number(String finding) {
+    private Optional<Double> number(String finding, Side on) {
         return recorded(finding)
-                .flatMap(answers ->
-                        answers instanceof Recorded.Whole whole ? Optional.of(whole.answer()) : Optional.empty())
+                .flatMap(answers -> answers.on(on))
                 .flatMap(answer ->
                         answer instanceof Answer.Quantity quantity ? Optional.of(quantity.value()) : Optional.empty());
+    }
+
+    private static boolean isState(String word) {
+        return word.equals("present") || word.equals("absent");
     }
 
     @Override
@@ -198,7 +218,7 @@ public final class Observations implements Answers {
     }
 
     /**
-     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and not present on the
+     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and its sign not on the
      * other side alone. Such an answer raises a flag but is no evidence about the painful side.
      */
     public boolean speaksForPainfulSide(String finding) {
@@ -206,9 +226,11 @@ public final class Observations implements Answers {
         if (answers == null || !isKnown(finding)) {
             return false;
         }
-        return is(finding, "present") != Truth.TRUE
-                || side.each().stream()
-                        .anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == Answer.State.PRESENT);
+        boolean reversed =
+                catalogue.finding(finding).map(FindingDefinition::isReversed).orElse(false);
+        Answer sign = reversed ? Answer.State.ABSENT : Answer.State.PRESENT;
+        return is(finding, sign.text()) != Truth.TRUE
+                || side.each().stream().anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == sign);
     }
 
     /** Whether the finding was tried and could not be done, and nothing else settles it. */
@@ -221,35 +243,31 @@ public final class Observations implements Answers {
 
     /** The askable findings still missing before this expression is decided, each with its own gate first. */
     public List<String> missing(Expression expression) {
-        List<String> ids = new ArrayList<>();
-        for (String id : catalogue.askedBehind(expression)) {
-            addMissing(id, ids);
-        }
-        return ids;
+        return missing(catalogue.askedBehind(expression));
     }
 
     /** The findings to ask for this one to be settled: its gate if that is unknown, else itself if unknown. */
     public List<String> missing(String finding) {
-        List<String> ids = new ArrayList<>();
-        for (String id : catalogue.askedBehind(finding)) {
-            addMissing(id, ids);
-        }
-        return ids;
+        return missing(catalogue.askedBehind(finding));
     }
 
-    private void addMissing(String id, List<String> ids) {
-        if (isKnown(id) || ids.contains(id)) {
-            return;
+    private List<String> missing(Set<String> asked) {
+        Set<String> ids = new LinkedHashSet<>();
+        for (String id : asked) {
+            ids.addAll(toAsk(id));
         }
-        FindingDefinition definition = definition(id);
-        Optional<Expression> gate = definition.onlyIf();
-        if (gate.isPresent() && !recorded.containsKey(id) && gate.get().in(this) == Truth.UNKNOWN) {
-            for (String gateFinding : catalogue.askedBehind(gate.get())) {
-                addMissing(gateFinding, ids);
-            }
-        } else {
-            ids.add(id);
+        return List.copyOf(ids);
+    }
+
+    private List<String> toAsk(String id) {
+        List<String> known = toAsk.get(id);
+        if (known == null) {
+            Optional<Expression> gate =
+                    definition(id).onlyIf().filter(open -> !recorded.containsKey(id) && open.in(this) == Truth.UNKNOWN);
+            known = isKnown(id) ? List.of() : gate.map(this::missing).orElse(List.of(id));
+            toAsk.put(id, known);
         }
+        return known;
     }
 
     /** The value of this finding as recorded, for a reason on screen: {@code present}, {@code 130 degrees left}. */

@@ -38,24 +38,12 @@ public final class QuestionOrder {
     private final KnowledgeBase knowledge;
     private final PossibleAnswers answers;
     private final Chances chances;
-    private final Set<String> dangerQuestions = new LinkedHashSet<>();
 
     /** An order over this knowledge base. */
     public QuestionOrder(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
         this.answers = new PossibleAnswers(knowledge);
         this.chances = new Chances(knowledge);
-        for (RedFlagRow row : knowledge.redFlags()) {
-            row.needs()
-                    .forEach(
-                            need -> dangerQuestions.addAll(knowledge.catalogue().askedBehind(need)));
-            row.trigger()
-                    .ifPresent(trigger ->
-                            dangerQuestions.addAll(knowledge.catalogue().askedBehind(trigger)));
-            row.appliesIf()
-                    .ifPresent(
-                            gate -> dangerQuestions.addAll(knowledge.catalogue().askedBehind(gate)));
-        }
     }
 
     /**
@@ -64,9 +52,9 @@ public final class QuestionOrder {
      * @param probe stands on what is known
      * @param assessment what follows from what is known
      * @param setAside questions the clinician put off
-     * @param further whether to go on telling candidates apart when a first visit has asked enough for that
+     * @param separating whether questions that only tell candidates apart are wanted
      */
-    public NextQuestions next(Probe probe, Assessment assessment, Set<String> setAside, boolean further) {
+    public NextQuestions next(Probe probe, Assessment assessment, Set<String> setAside, boolean separating) {
         Observations known = probe.observations();
         Map<String, Set<String>> asked = askedByOpenFlags(assessment);
         Map<String, List<String>> held = new LinkedHashMap<>();
@@ -76,7 +64,7 @@ public final class QuestionOrder {
             Set<String> open = free(asked.keySet(), known, assessment, setAside, held);
             ranked.addAll(evaluate(probe, open, Stage.OPEN_FLAG, asked));
         }
-        if (ranked.isEmpty() && worthSeparating(assessment) && (further || !enoughForOneVisit(known, setAside))) {
+        if (ranked.isEmpty() && separating && worthSeparating(assessment)) {
             Set<String> settling = free(settling(assessment), known, assessment, setAside, held);
             double enough = knowledge.settings().value("intake-enough-movement");
             double much = knowledge.settings().value("intake-much-movement");
@@ -229,16 +217,6 @@ public final class QuestionOrder {
             }
         }
         return free;
-    }
-
-    /** Answered or put off beyond the danger screen: what only serves to tell candidates apart. */
-    private boolean enoughForOneVisit(Observations known, Set<String> setAside) {
-        Set<String> asked = new LinkedHashSet<>(known.recorded().keySet());
-        asked.addAll(setAside);
-        asked.removeAll(dangerQuestions);
-        asked.removeIf(id -> knowledge.evidence().of(id, true).isEmpty()
-                && knowledge.evidence().of(id, false).isEmpty());
-        return asked.size() >= knowledge.settings().value("intake-candidate-questions");
     }
 
     /** With an emergency nothing is gained by telling candidates apart. */

@@ -18,6 +18,14 @@ public interface KnowledgeFiles {
     /** Every file, in order of path. Throws {@link IOException} when they cannot be listed. */
     List<String> list() throws IOException;
 
+    /** Endings of the files that make up a knowledge base. */
+    List<String> KINDS = List.of(".drl", ".csv", ".yaml", ".svg");
+
+    /** Whether a file of this name is part of a knowledge base. */
+    static boolean belongs(String path) {
+        return KINDS.stream().anyMatch(path::endsWith);
+    }
+
     /** The files of a directory. */
     static KnowledgeFiles in(Path directory) {
         return new KnowledgeFiles() {
@@ -36,7 +44,7 @@ public interface KnowledgeFiles {
                 try (Stream<Path> files = Files.walk(directory)) {
                     return files.filter(Files::isRegularFile)
                             .map(file -> directory.relativize(file).toString().replace('\\', '/'))
-                            .filter(path -> path.endsWith(".drl") || path.endsWith(".csv") || path.endsWith(".yaml"))
+                            .filter(KnowledgeFiles::belongs)
                             .sorted()
                             .toList();
                 }
