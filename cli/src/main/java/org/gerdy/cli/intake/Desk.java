@@ -10,12 +10,12 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.gerdy.cli.intake.Keeping.Pending;
 import org.gerdy.cli.intake.Screen.Entry;
 import org.gerdy.cli.intake.Screen.Paragraph;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.casefile.Answer;
-import org.gerdy.cli.intake.Keeping.Pending;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseStore;
 import org.gerdy.engine.casefile.MendableException;
@@ -180,7 +180,8 @@ final class Desk {
                                 new Paragraph("", message),
                                 Paragraph.BLANK,
                                 new Paragraph(
-                                        "Waiting: ", keeping.waiting().map(Pending::told).orElse("nothing") + "."),
+                                        "Waiting: ",
+                                        keeping.waiting().map(Pending::told).orElse("nothing") + "."),
                                 new Paragraph(
                                         "",
                                         "Every answer before it is safe in " + keeping.file()

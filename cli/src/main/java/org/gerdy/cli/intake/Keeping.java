@@ -54,8 +54,8 @@ final class Keeping {
             return "Not saved yet.";
         }
         try {
-            Path there = store.saveElsewhere(
-                    Path.of(path), waiting.orElseThrow().caseFile());
+            Path there =
+                    store.saveElsewhere(Path.of(path), waiting.orElseThrow().caseFile());
             waiting = Optional.empty();
             return "The whole case is in " + there + "; go on there.";
         } catch (MendableException e) {
