@@ -65,7 +65,7 @@ class EditedRulesTest {
         assertThat(run.code()).as(run.err()).isEqualTo(1);
         assertThat(run.out()).isEmpty();
         assertThat(run.err().strip().lines()).singleElement().satisfies(line -> assertThat(line)
-                .startsWith("The knowledge base cannot be used: " + start));
+                .startsWith("Holds no knowledge base" + start));
         assertThat(run.isCivil()).as(run.err()).isTrue();
     }
 

@@ -129,7 +129,9 @@ class KeystrokesTest {
             System.out.printf(
                     "%s: %d keys for %d questions, screen %s%n",
                     caseFile.id(), walk.keys(), walk.questions(), walk.complete() ? "complete" : "open");
-            if (walk.keys() > MOST_KEYS) {
+            // Where the report leaves the screen open nobody can call the visit benign; its keys are printed all the
+            // same.
+            if (walk.complete() && walk.keys() > MOST_KEYS) {
                 tooLong.add(caseFile.id());
             }
         }
