@@ -34,7 +34,9 @@ class AuditTest {
     @Test
     void the_written_logic_of_the_rules_concludes_what_the_compiled_rules_conclude_on_every_case() {
         LogicReasoner logic = new LogicReasoner(gerdy.knowledge());
-        assertThat(logic.notCovered()).isEmpty();
+        // Plans are reasoned after the assessment and are not part of it.
+        assertThat(logic.notCovered())
+                .allMatch(rule -> gerdy.knowledge().rule(rule).file().startsWith("plan/"));
         for (AuditCase one : cases) {
             assertThat(AssessmentJson.line(
                             logic.assess(one.caseFile(), one.caseFile().latest())))
