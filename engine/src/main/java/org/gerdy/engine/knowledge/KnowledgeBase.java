@@ -70,6 +70,7 @@ public final class KnowledgeBase {
         this.loadSettings = base.loadSettings;
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
+        this.files = base.files;
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
