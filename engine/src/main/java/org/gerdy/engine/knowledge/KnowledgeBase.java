@@ -30,6 +30,7 @@ public final class KnowledgeBase {
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
     private final Supplier<Map<String, Source>> bibliography;
+    private final IntakeTables intake;
     private final Supplier<KieBase> kieBase;
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
@@ -47,6 +48,7 @@ public final class KnowledgeBase {
         this.cautions = loader.cautions;
         this.rules = loader.rules;
         this.bibliography = loader.bibliography;
+        this.intake = loader.intake;
         this.kieBase = kieBase;
         Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
         for (RedFlagRow row : redFlags) {
@@ -157,6 +159,11 @@ public final class KnowledgeBase {
                 redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 conditions.keySet(),
                 clashes);
+    }
+
+    /** What an intake needs beside the rules. */
+    public IntakeTables intake() {
+        return intake;
     }
 
     /** The compiled rules. */

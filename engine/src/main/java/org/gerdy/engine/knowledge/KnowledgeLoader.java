@@ -44,6 +44,7 @@ public final class KnowledgeLoader {
     final List<Terms.Clash> clashes;
     final List<String> cautions;
     final Supplier<Map<String, Source>> bibliography;
+    final IntakeTables intake;
 
     private KnowledgeLoader(KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules) {
         this.files = files;
@@ -61,6 +62,9 @@ public final class KnowledgeLoader {
         this.clashes = clashes();
         this.cautions = table("cautions.csv", "text").map(row -> row.required("text"));
         this.bibliography = once(this::bibliography);
+        Set<String> flags = new LinkedHashSet<>();
+        redFlags.forEach(row -> flags.add(row.flag()));
+        this.intake = IntakeTables.read(files, catalogue, flags);
         checkRules();
     }
 

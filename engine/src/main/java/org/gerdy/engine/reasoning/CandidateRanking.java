@@ -65,7 +65,7 @@ final class CandidateRanking {
     private record Ranked(
             Condition condition, Differential.Posterior posterior, Differential.Share share, Standing standing) {}
 
-    private static boolean possible(Condition condition, Observations observations) {
+    static boolean possible(Condition condition, Observations observations) {
         if (!condition.sex().isEmpty() && !observations.choices("sex").isEmpty()) {
             String other = condition.sex().equals("female") ? "male" : "female";
             if (observations.choices("sex").contains(other)) {

@@ -22,7 +22,7 @@ import org.kie.api.runtime.rule.FactHandle;
 /** One living rule session. Facts are brought in line with what is known; conclusions follow and disappear with their cause. */
 final class RuleSession implements AutoCloseable {
     private final KnowledgeBase knowledge;
-    private final KieSession session;
+    private KieSession session;
     private final Map<Object, FactHandle> facts = new HashMap<>();
     private final Set<Object> lasting = new HashSet<>();
 
@@ -35,14 +35,12 @@ final class RuleSession implements AutoCloseable {
 
     /** Brings the facts about findings in line with these observations and lets the rules follow. */
     void observe(Observations observations) {
-        align(Finding.class, factsOf(observations));
-        session.fireAllRules();
+        settle(Finding.class, factsOf(observations));
     }
 
     /** Brings the candidates in line with the differential and lets the rules follow. */
     void conclude(Collection<Candidate> candidates) {
-        align(Candidate.class, new HashSet<>(candidates));
-        session.fireAllRules();
+        settle(Candidate.class, new HashSet<>(candidates));
     }
 
     /** Brings the facts of one kind in line with these and lets the rules follow. */
@@ -58,6 +56,25 @@ final class RuleSession implements AutoCloseable {
             found.add(kind.cast(object));
         }
         return found;
+    }
+
+    /**
+     * Aligns and fires. Drools 10.2.0 can lose track of a match when a count under a rule changes (mended upstream after
+     * that release, apache/incubator-kie pull request 6707); then the same facts are told to a fresh session.
+     */
+    private void settle(Class<?> kind, Set<?> wanted) {
+        try {
+            align(kind, wanted);
+            session.fireAllRules();
+        } catch (NullPointerException | IllegalStateException e) {
+            List<Object> told = new ArrayList<>(wanted);
+            facts.keySet().stream().filter(fact -> !kind.isInstance(fact)).forEach(told::add);
+            session.dispose();
+            session = knowledge.kieBase().newKieSession();
+            facts.clear();
+            told.forEach(this::insert);
+            session.fireAllRules();
+        }
     }
 
     private void align(Class<?> kind, Set<?> wanted) {

@@ -1,0 +1,21 @@
+package org.gerdy.engine.intake;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * What to ask next at one moment of an intake.
+ *
+ * @param ranked questions in asking order, the best first
+ * @param heldBack provocative tests kept for later, each with the flags that hold it
+ * @param screeningComplete whether no flag is open
+ */
+public record NextQuestions(List<Suggestion> ranked, List<HeldBack> heldBack, boolean screeningComplete) {
+    /** A provocative test and the raised or open flags it waits for. */
+    public record HeldBack(String finding, List<String> flags) {}
+
+    /** The best question; empty when nothing is left that is worth asking. */
+    public Optional<Suggestion> best() {
+        return ranked.stream().findFirst();
+    }
+}
