@@ -50,6 +50,7 @@ public record CaseFile(
      * @param leading the condition that must lead
      * @param within a condition and the rank it must reach
      * @param never urgencies that must not be the result
+     * @param detail what is asked of single rows and weights
      */
     public record Expectation(
             Optional<Urgency> urgency,
@@ -62,5 +63,28 @@ public record CaseFile(
             List<String> open,
             Optional<String> leading,
             Map<String, Integer> within,
-            List<Urgency> never) {}
+            List<Urgency> never,
+            Detail detail) {}
+
+    /**
+     * What a case asks of single rows and weights, beside the result as a whole.
+     *
+     * @param rowsOpen rows of flags that must be open
+     * @param rowsCleared rows that must be neither raised nor open
+     * @param rowUrgency rows that must be raised at this level
+     * @param population the population whose priors must be used
+     * @param referrals referral thresholds that must be met
+     * @param notReferrals thresholds that must not be
+     * @param speaksFor by condition, findings that must speak for it
+     * @param speaksAgainst by condition, findings that must speak against it
+     */
+    public record Detail(
+            List<String> rowsOpen,
+            List<String> rowsCleared,
+            Map<String, Urgency> rowUrgency,
+            Optional<String> population,
+            List<String> referrals,
+            List<String> notReferrals,
+            Map<String, List<String>> speaksFor,
+            Map<String, List<String>> speaksAgainst) {}
 }

@@ -262,7 +262,44 @@ public final class CaseReader {
                     Map.copyOf(within),
                     ids(map, "never", Set.copyOf(Urgency.words()), "urgency").stream()
                             .flatMap(word -> Urgency.of(word).stream())
-                            .toList());
+                            .toList(),
+                    detail(map));
+        }
+
+        private CaseFile.Detail detail(Tree.Mapping map) {
+            Map<String, Urgency> rowUrgency = new LinkedHashMap<>();
+            map(map, "row-urgency").ifPresent(rows -> rows.members().forEach((row, member) -> {
+                known(row, terms.rows(), "red flag row", member.key());
+                rowUrgency.put(
+                        row, Urgency.of(((Tree.Scalar) member.value()).text()).orElseThrow());
+            }));
+            return new CaseFile.Detail(
+                    ids(map, "rows-open", terms.rows(), "red flag row"),
+                    ids(map, "rows-cleared", terms.rows(), "red flag row"),
+                    rowUrgency,
+                    text(map, "population"),
+                    texts(map, "referrals"),
+                    texts(map, "not-referrals"),
+                    speaks(map, "speaks-for"),
+                    speaks(map, "speaks-against"));
+        }
+
+        private Map<String, List<String>> speaks(Tree.Mapping map, String key) {
+            Map<String, List<String>> byCondition = new LinkedHashMap<>();
+            map(map, key).ifPresent(conditions -> conditions.members().forEach((condition, member) -> {
+                known(condition, terms.conditions(), "condition", member.key());
+                byCondition.put(condition, texts(conditions, condition));
+            }));
+            return byCondition;
+        }
+
+        private List<String> texts(Tree.Mapping map, String key) {
+            Tree.Member member = map.members().get(key);
+            return member != null && member.value() instanceof Tree.Sequence list
+                    ? list.items().stream()
+                            .map(item -> ((Tree.Scalar) item).text())
+                            .toList()
+                    : List.of();
         }
 
         private List<String> ids(Tree.Mapping map, String key, Set<String> known, String what) {

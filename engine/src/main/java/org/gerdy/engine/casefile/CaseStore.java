@@ -151,9 +151,8 @@ public final class CaseStore implements AutoCloseable {
      */
     public void save(CaseFile next) throws MendableException {
         byte[] known = onDisk;
-        byte[] bytes = known == null || held.isEmpty()
-                ? CaseWriter.write(next)
-                : CaseWriter.update(known, held.get(), next);
+        byte[] bytes =
+                known == null || held.isEmpty() ? CaseWriter.write(next) : CaseWriter.update(known, held.get(), next);
         try {
             byte[] there = Files.exists(file) ? Files.readAllBytes(file) : null;
             if (!Arrays.equals(there, known)) {

@@ -32,8 +32,7 @@ public final class CaseWriter {
     public static byte[] update(byte[] original, CaseFile before, CaseFile after) {
         String text = new String(original, StandardCharsets.UTF_8);
         String plain = text.startsWith("\uFEFF") ? text.substring(1) : text;
-        DocumentEditor document =
-                plain.stripLeading().startsWith("{") ? JsonEditor.of(plain) : YamlEditor.of(plain);
+        DocumentEditor document = plain.stripLeading().startsWith("{") ? JsonEditor.of(plain) : YamlEditor.of(plain);
         change(document, before, after);
         return document.bytes();
     }
@@ -63,8 +62,16 @@ public final class CaseWriter {
 
     private static void visit(DocumentEditor document, int index, Optional<Visit> before, Visit after) {
         List<Object> at = List.of("visits", index);
-        text(document, at(at, "date"), before.map(Visit::date).map(Object::toString).orElse(""), after.date().toString());
-        text(document, at(at, "side"), before.map(Visit::side).map(Side::word).orElse(""), after.side().word());
+        text(
+                document,
+                at(at, "date"),
+                before.map(Visit::date).map(Object::toString).orElse(""),
+                after.date().toString());
+        text(
+                document,
+                at(at, "side"),
+                before.map(Visit::side).map(Side::word).orElse(""),
+                after.side().word());
         findings(
                 document,
                 at(at, "findings"),
@@ -113,10 +120,14 @@ public final class CaseWriter {
             return whole.answer().text();
         }
         Recorded.Sides sides = (Recorded.Sides) recorded;
-        if (side.equals(Optional.of(Side.LEFT)) && sides.left().isPresent() && sides.right().isEmpty()) {
+        if (side.equals(Optional.of(Side.LEFT))
+                && sides.left().isPresent()
+                && sides.right().isEmpty()) {
             return sides.left().get().text();
         }
-        if (side.equals(Optional.of(Side.RIGHT)) && sides.right().isPresent() && sides.left().isEmpty()) {
+        if (side.equals(Optional.of(Side.RIGHT))
+                && sides.right().isPresent()
+                && sides.left().isEmpty()) {
             return sides.right().get().text();
         }
         Map<String, Object> block = new LinkedHashMap<>();

@@ -152,8 +152,7 @@ final class YamlEditor implements DocumentEditor {
             nodes.add(node(item));
             flow &= !(item instanceof Map);
         }
-        return new SequenceNode(
-                Tag.SEQ, nodes, flow ? DumperOptions.FlowStyle.FLOW : DumperOptions.FlowStyle.BLOCK);
+        return new SequenceNode(Tag.SEQ, nodes, flow ? DumperOptions.FlowStyle.FLOW : DumperOptions.FlowStyle.BLOCK);
     }
 
     private ScalarNode scalar(String text) {

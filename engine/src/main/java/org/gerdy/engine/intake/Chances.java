@@ -26,12 +26,7 @@ final class Chances {
      * The chance of an answer: of a danger sign as the order table or the settings say, of another sign from the shares of
      * the candidates and its likelihood ratios, of a choice or number alike for each of {@code count}.
      */
-    double of(
-            FindingDefinition finding,
-            Answer answer,
-            int count,
-            Outlook now,
-            Optional<IntakeTables.Place> place) {
+    double of(FindingDefinition finding, Answer answer, int count, Outlook now, Optional<IntakeTables.Place> place) {
         if (!(answer instanceof Answer.State state)) {
             return 1.0 / count;
         }

@@ -45,7 +45,8 @@ final class PossibleAnswers {
     List<Answer> of(FindingDefinition finding) {
         return switch (finding.kind()) {
             case YES_NO -> List.of(Answer.State.PRESENT, Answer.State.ABSENT);
-            case CHOICE -> finding.choices().stream().<Answer>map(Answer.Choice::new).toList();
+            case CHOICE ->
+                finding.choices().stream().<Answer>map(Answer.Choice::new).toList();
             case NUMBER, SCALE_0_10, DURATION -> numbers(finding);
             case DATE -> List.of();
         };

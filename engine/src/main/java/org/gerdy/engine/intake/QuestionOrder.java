@@ -78,9 +78,8 @@ public final class QuestionOrder {
     public Suggestion explain(Probe probe, Assessment assessment, String finding) {
         Map<String, Set<String>> asked = askedByOpenFlags(assessment);
         Optional<IntakeTables.Place> place = place(finding, probe.observations());
-        Stage stage = !asked.containsKey(finding)
-                ? Stage.CANDIDATES
-                : place.isPresent() ? Stage.DANGER : Stage.OPEN_FLAG;
+        Stage stage =
+                !asked.containsKey(finding) ? Stage.CANDIDATES : place.isPresent() ? Stage.DANGER : Stage.OPEN_FLAG;
         return evaluate(
                 probe,
                 knowledge.catalogue().finding(finding).orElseThrow(),
@@ -122,7 +121,8 @@ public final class QuestionOrder {
         for (Flag flag : assessment.openFlags()) {
             for (RedFlagRow row : knowledge.rowsByFlag().getOrDefault(flag.id(), List.of())) {
                 for (String id : knowledge.catalogue().askedBehind(row.raisedWhen())) {
-                    raising.computeIfAbsent(id, ignored -> new LinkedHashSet<>()).add(flag.id());
+                    raising.computeIfAbsent(id, ignored -> new LinkedHashSet<>())
+                            .add(flag.id());
                 }
             }
         }
@@ -130,7 +130,8 @@ public final class QuestionOrder {
         for (IntakeTables.Place place : knowledge.intake().screen()) {
             String id = place.finding();
             FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
-            boolean here = place.when().map(when -> when.in(known) == Truth.TRUE).orElse(true);
+            boolean here =
+                    place.when().map(when -> when.in(known) == Truth.TRUE).orElse(true);
             if (here
                     && !ordered.containsKey(id)
                     && raising.containsKey(id)
@@ -257,7 +258,9 @@ public final class QuestionOrder {
     private Optional<IntakeTables.Place> place(String finding, Observations known) {
         return knowledge.intake().screen().stream()
                 .filter(place -> place.finding().equals(finding)
-                        && place.when().map(when -> when.in(known) == Truth.TRUE).orElse(true))
+                        && place.when()
+                                .map(when -> when.in(known) == Truth.TRUE)
+                                .orElse(true))
                 .findFirst();
     }
 

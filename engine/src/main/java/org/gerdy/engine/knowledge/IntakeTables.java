@@ -34,12 +34,7 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
      * @param note why it stands here
      */
     public record Place(
-            String finding,
-            double place,
-            Optional<Expression> when,
-            OptionalDouble chance,
-            Basis basis,
-            String note) {}
+            String finding, double place, Optional<Expression> when, OptionalDouble chance, Basis basis, String note) {}
 
     /** How repeated trials make one number. */
     public enum Trials {
@@ -57,8 +52,9 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                     if (catalogue.finding(id).isEmpty()) {
                         throw row.wrong(unknown(id, catalogue.nearest(id)));
                     }
-                    Optional<Expression> when =
-                            Optional.of(row.text("when")).filter(text -> !text.isEmpty()).map(Expression::parse);
+                    Optional<Expression> when = Optional.of(row.text("when"))
+                            .filter(text -> !text.isEmpty())
+                            .map(Expression::parse);
                     when.stream().flatMap(one -> one.findings().stream()).forEach(read -> {
                         if (!catalogue.knows(read)) {
                             throw row.wrong(unknown(read, catalogue.nearest(read)));
@@ -77,8 +73,8 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                             row.text("note"));
                 }));
         screen.sort(Comparator.comparingDouble(Place::place));
-        Set<String> holdsBack = new LinkedHashSet<>(
-                Table.read(files, "knowledge/hold-back.csv", List.of("flag", "basis"))
+        Set<String> holdsBack =
+                new LinkedHashSet<>(Table.read(files, "knowledge/hold-back.csv", List.of("flag", "basis"))
                         .map(row -> {
                             String flag = row.required("flag");
                             Basis ignored = Basis.of(row.required("basis"));

@@ -33,6 +33,28 @@ public final class KnowledgeBase {
     private final IntakeTables intake;
     private final Supplier<KieBase> kieBase;
 
+    /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
+    KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
+        this.identity = base.identity;
+        this.catalogue = variant.catalogue();
+        this.redFlags = variant.redFlags();
+        this.rowsByFlag = byFlag(redFlags);
+        this.conditions = base.conditions;
+        this.evidence = variant.evidence();
+        this.priors = base.priors;
+        this.settings = variant.settings();
+        this.referrals = variant.referrals();
+        this.scores = base.scores;
+        this.decisionRules = base.decisionRules;
+        this.clashes = base.clashes;
+        this.cautions = base.cautions;
+        this.rules = variant.rules();
+        this.readByRules = base.readByRules;
+        this.bibliography = base.bibliography;
+        this.intake = base.intake;
+        this.kieBase = base.kieBase;
+    }
+
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
@@ -50,15 +72,19 @@ public final class KnowledgeBase {
         this.bibliography = loader.bibliography;
         this.intake = loader.intake;
         this.kieBase = kieBase;
-        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
-        for (RedFlagRow row : redFlags) {
-            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
-                    .add(row);
-        }
-        this.rowsByFlag = byFlag;
+        this.rowsByFlag = byFlag(redFlags);
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
+    }
+
+    private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
+        Map<String, List<RedFlagRow>> byFlag = new LinkedHashMap<>();
+        for (RedFlagRow row : rows) {
+            byFlag.computeIfAbsent(row.flag(), ignored -> new java.util.ArrayList<>())
+                    .add(row);
+        }
+        return byFlag;
     }
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */

@@ -18,6 +18,11 @@ public interface KnowledgeFiles {
     /** Every file, in order of path. Throws {@link IOException} when they cannot be listed. */
     List<String> list() throws IOException;
 
+    /** Whether a file of this name is part of a knowledge base. */
+    static boolean belongs(String path) {
+        return path.endsWith(".drl") || path.endsWith(".csv") || path.endsWith(".yaml");
+    }
+
     /** The files of a directory. */
     static KnowledgeFiles in(Path directory) {
         return new KnowledgeFiles() {
@@ -36,7 +41,7 @@ public interface KnowledgeFiles {
                 try (Stream<Path> files = Files.walk(directory)) {
                     return files.filter(Files::isRegularFile)
                             .map(file -> directory.relativize(file).toString().replace('\\', '/'))
-                            .filter(path -> path.endsWith(".drl") || path.endsWith(".csv") || path.endsWith(".yaml"))
+                            .filter(KnowledgeFiles::belongs)
                             .sorted()
                             .toList();
                 }

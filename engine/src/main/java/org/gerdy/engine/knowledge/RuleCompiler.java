@@ -42,7 +42,11 @@ public final class RuleCompiler {
      * @throws KnowledgeException naming the file and line of a fault
      */
     public static KnowledgeBase load(Path directory, Path cache) {
-        KnowledgeFiles files = KnowledgeFiles.in(directory);
+        return load(KnowledgeFiles.in(directory), cache);
+    }
+
+    /** The same for files from anywhere. */
+    public static KnowledgeBase load(KnowledgeFiles files, Path cache) {
         KnowledgeIndex index = KnowledgeIndex.of(files);
         return KnowledgeLoader.load(files, index.identity(), index.rules(), kieBase(files, index, cache));
     }

@@ -11,6 +11,11 @@ public final class Settings {
         this.values = Map.copyOf(values);
     }
 
+    /** Every setting by name. */
+    public Map<String, Double> all() {
+        return values;
+    }
+
     /** The value of a setting. Throws {@link KnowledgeException} when the table lacks it. */
     public double value(String name) {
         Double value = values.get(name);

@@ -26,10 +26,12 @@ public final class Table {
             .get();
 
     private final String name;
+    private final List<String> columns;
     private final List<Row> rows;
 
-    private Table(String name, List<Row> rows) {
+    private Table(String name, List<String> columns, List<Row> rows) {
         this.name = name;
+        this.columns = columns;
         this.rows = rows;
     }
 
@@ -57,10 +59,15 @@ public final class Table {
             if (rows.isEmpty()) {
                 throw new KnowledgeException(path + ": the table has no rows; an empty table would silence its rules.");
             }
-            return new Table(path, List.copyOf(rows));
+            return new Table(path, List.copyOf(parser.getHeaderNames()), List.copyOf(rows));
         } catch (IOException | java.io.UncheckedIOException e) {
             throw new KnowledgeException(path + ": could not be read: " + e.getMessage() + ".", e);
         }
+    }
+
+    /** The column names, in order. */
+    public List<String> columns() {
+        return columns;
     }
 
     /** Each row made into a value, in table order. A {@link RuntimeException} from a row comes out naming its line. */

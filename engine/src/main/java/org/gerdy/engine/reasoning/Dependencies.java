@@ -27,9 +27,9 @@ final class Dependencies {
     }
 
     private void reads(String reader, Expression expression) {
-        Consumer<Expression.Atom> note = atom -> readers.computeIfAbsent(
-                        atom.finding(), ignored -> new LinkedHashSet<>())
-                .add(reader);
+        Consumer<Expression.Atom> note =
+                atom -> readers.computeIfAbsent(atom.finding(), ignored -> new LinkedHashSet<>())
+                        .add(reader);
         expression.atoms(note);
     }
 

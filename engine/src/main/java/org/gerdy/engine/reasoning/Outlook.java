@@ -24,9 +24,7 @@ public record Outlook(
     /** The candidate with the largest share; the first by id where two are equal. Empty without candidates. */
     public Optional<String> leading() {
         return shares.entrySet().stream()
-                .min(Map.Entry.<String, Double>comparingByValue()
-                        .reversed()
-                        .thenComparing(Map.Entry.comparingByKey()))
+                .min(Map.Entry.<String, Double>comparingByValue().reversed().thenComparing(Map.Entry.comparingByKey()))
                 .map(Map.Entry::getKey);
     }
 

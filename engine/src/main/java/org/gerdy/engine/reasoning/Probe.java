@@ -151,7 +151,8 @@ public final class Probe implements AutoCloseable {
         }
         String chosen = population();
         Map<String, Differential.Posterior> moved = new LinkedHashMap<>(posteriors);
-        for (String condition : chosen.equals(population) ? touched() : knowledge.conditions().keySet()) {
+        for (String condition :
+                chosen.equals(population) ? touched() : knowledge.conditions().keySet()) {
             moved.put(condition, posterior(condition, chosen));
         }
         return told(other, decided, moved);

@@ -65,7 +65,7 @@ public final class Reasoner {
         return new Consultation(knowledge, this, about, observations);
     }
 
-    Assessment assess(RuleSession session, About about, Observations observations) {
+    Assessment assess(Inference session, About about, Observations observations) {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
         Population population = population(session.conclusions(Population.class));

@@ -20,7 +20,7 @@ import org.kie.api.runtime.KieSession;
 import org.kie.api.runtime.rule.FactHandle;
 
 /** One living rule session. Facts are brought in line with what is known; conclusions follow and disappear with their cause. */
-final class RuleSession implements AutoCloseable {
+final class RuleSession implements Inference, AutoCloseable {
     private final KnowledgeBase knowledge;
     private KieSession session;
     private final Map<Object, FactHandle> facts = new HashMap<>();
@@ -34,12 +34,14 @@ final class RuleSession implements AutoCloseable {
     }
 
     /** Brings the facts about findings in line with these observations and lets the rules follow. */
-    void observe(Observations observations) {
+    @Override
+    public void observe(Observations observations) {
         settle(Finding.class, factsOf(observations));
     }
 
     /** Brings the candidates in line with the differential and lets the rules follow. */
-    void conclude(Collection<Candidate> candidates) {
+    @Override
+    public void conclude(Collection<Candidate> candidates) {
         settle(Candidate.class, new HashSet<>(candidates));
     }
 
@@ -50,7 +52,8 @@ final class RuleSession implements AutoCloseable {
     }
 
     /** Everything concluded of a kind. */
-    <T extends Conclusion> List<T> conclusions(Class<T> kind) {
+    @Override
+    public <T extends Conclusion> List<T> conclusions(Class<T> kind) {
         List<T> found = new ArrayList<>();
         for (Object object : session.getObjects(kind::isInstance)) {
             found.add(kind.cast(object));

@@ -1,0 +1,163 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeVariant;
+import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.reasoning.LogicReasoner;
+
+/**
+ * Which single change brings a changed conclusion about: each change is tried alone on the earlier knowledge base. What
+ * cannot be tried alone, such as a prior, is named when it bears on the conclusion and nothing else explains it.
+ */
+final class Causes {
+    private static final Set<String> COMPUTED = Set.of("derived.csv", "red-flag-terms.csv", "terms.csv");
+    private static final Set<String> ORDER = Set.of("leading", "first three", "referrals");
+
+    private final KnowledgeBase after;
+    private final KnowledgeBase ground;
+    private final List<KnowledgeChange> changes;
+    private final Map<KnowledgeChange, Optional<ThreadLocal<LogicReasoner>>> alone = new LinkedHashMap<>();
+
+    Causes(KnowledgeBase before, KnowledgeBase after, List<KnowledgeChange> changes) {
+        this.after = after;
+        this.changes = changes;
+        this.ground = withNewWords(before);
+        for (KnowledgeChange change : changes) {
+            alone.put(change, tried(change).map(base -> ThreadLocal.withInitial(() -> new LogicReasoner(base))));
+        }
+    }
+
+    /** New words change nothing until something uses them; a change that uses one needs it there. */
+    private KnowledgeBase withNewWords(KnowledgeBase before) {
+        KnowledgeBase ground = before;
+        for (KnowledgeChange change : changes) {
+            if (change.kind() == KnowledgeChange.Kind.ADDED) {
+                Optional<KnowledgeBase> added = word(ground, change);
+                ground = added.orElse(ground);
+            }
+        }
+        return ground;
+    }
+
+    private Optional<KnowledgeBase> word(KnowledgeBase base, KnowledgeChange change) {
+        if (COMPUTED.contains(file(change))) {
+            return after.catalogue().computed(change.id()).map(one -> KnowledgeVariant.computed(base, one));
+        }
+        if (file(change).equals("findings.csv")) {
+            return after.catalogue().finding(change.id()).map(one -> KnowledgeVariant.finding(base, one));
+        }
+        return Optional.empty();
+    }
+
+    private static String file(KnowledgeChange change) {
+        return change.place().substring(change.place().lastIndexOf('/') + 1);
+    }
+
+    private Optional<KnowledgeBase> tried(KnowledgeChange change) {
+        boolean removed = change.kind() == KnowledgeChange.Kind.REMOVED;
+        String id = change.id();
+        if (change.isRule()) {
+            return removed
+                    ? Optional.of(KnowledgeVariant.withoutRule(ground, id))
+                    : Optional.of(KnowledgeVariant.rule(ground, after.rule(id)));
+        }
+        return switch (file(change)) {
+            case "red-flags.csv" ->
+                removed
+                        ? Optional.of(KnowledgeVariant.withoutRow(ground, id))
+                        : row(id).map(row -> KnowledgeVariant.row(ground, row));
+            case "evidence.csv" -> evidence(id, removed);
+            case "settings.csv" ->
+                Optional.ofNullable(after.settings().all().get(id))
+                        .map(value -> KnowledgeVariant.setting(ground, id, value));
+            case "referrals.csv" ->
+                Optional.ofNullable(after.referrals().get(id)).map(row -> KnowledgeVariant.referral(ground, row));
+            default -> change.kind() == KnowledgeChange.Kind.CHANGED ? word(ground, change) : Optional.empty();
+        };
+    }
+
+    private Optional<RedFlagRow> row(String id) {
+        return after.redFlags().stream().filter(row -> row.id().equals(id)).findFirst();
+    }
+
+    private Optional<KnowledgeBase> evidence(String key, boolean removed) {
+        String[] pair = key.split("/", 2);
+        if (pair.length != 2) {
+            return Optional.empty();
+        }
+        if (removed) {
+            return Optional.of(KnowledgeVariant.withoutEvidence(ground, pair[0], pair[1]));
+        }
+        return after.evidence().about(pair[1]).stream()
+                .filter(row -> row.finding().equals(pair[0]))
+                .findFirst()
+                .map((EvidenceRow row) -> KnowledgeVariant.evidence(ground, row));
+    }
+
+    /** For each conclusion that differs, the changes that alone would move it. */
+    Map<String, List<String>> of(AuditCase one, Map<String, String> before, List<String> differing) {
+        Map<String, List<String>> causes = new LinkedHashMap<>();
+        Observations observations = one.observations(ground.catalogue());
+        for (KnowledgeChange change : changes) {
+            Optional<ThreadLocal<LogicReasoner>> variant = alone.getOrDefault(change, Optional.empty());
+            if (variant.isEmpty() || !bears(change, observations)) {
+                continue;
+            }
+            Optional<Map<String, String>> said = said(variant.get().get(), one);
+            for (String name : differing) {
+                if (said.isPresent() && !said.get().getOrDefault(name, "").equals(before.getOrDefault(name, ""))) {
+                    causes.computeIfAbsent(name, ignored -> new ArrayList<>()).add(change.name());
+                }
+            }
+        }
+        for (String name : differing) {
+            if (ORDER.contains(name) && !causes.containsKey(name)) {
+                List<String> bearing = changes.stream()
+                        .filter(change ->
+                                alone.getOrDefault(change, Optional.empty()).isEmpty())
+                        .filter(change -> bearsOnOrder(change))
+                        .map(KnowledgeChange::name)
+                        .toList();
+                if (!bearing.isEmpty()) {
+                    causes.put(name, bearing);
+                }
+            }
+        }
+        return causes;
+    }
+
+    private static boolean bearsOnOrder(KnowledgeChange change) {
+        return Stream.of("priors.csv", "conditions.csv", "guards.csv", "populations.csv")
+                .anyMatch(file -> file.equals(file(change)));
+    }
+
+    /** Evidence about findings this case does not hold cannot have moved it. */
+    private boolean bears(KnowledgeChange change, Observations observations) {
+        if (!file(change).equals("evidence.csv")) {
+            return true;
+        }
+        String finding = change.id().split("/", 2)[0];
+        return ground.catalogue().knows(finding)
+                && ground.catalogue().askedBehind(finding).stream()
+                        .anyMatch(asked -> observations.recorded(asked).isPresent());
+    }
+
+    private static Optional<Map<String, String>> said(LogicReasoner variant, AuditCase one) {
+        try {
+            return Optional.of(
+                    Conclusions.of(variant.assess(one.caseFile(), one.caseFile().latest())));
+        } catch (IllegalArgumentException e) {
+            // The change leans on something the earlier knowledge base does not have: it says nothing alone.
+            return Optional.empty();
+        }
+    }
+}

@@ -1,0 +1,77 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.FlagState;
+
+/** What an assessment concludes, each conclusion with a name and a word, so that two can be held side by side. */
+final class Conclusions {
+    static final String URGENCY = "urgency";
+    private static final int FIRST = 3;
+
+    private Conclusions() {}
+
+    static Map<String, String> of(Assessment assessment) {
+        Map<String, String> all = new LinkedHashMap<>();
+        all.put(URGENCY, Expected.word(assessment.urgency()));
+        all.put("screening", assessment.screeningComplete() ? "complete" : "incomplete");
+        for (Flag flag : assessment.flags()) {
+            all.put(
+                    "flag " + flag.id(),
+                    flag.state().word()
+                            + flag.urgency().map(level -> " at " + level.word()).orElse("")
+                            + (flag.open() && flag.state() == FlagState.RAISED ? ", open above" : ""));
+            for (Flag.Row row : flag.rows()) {
+                all.put(
+                        "row " + row.id(),
+                        row.state().word()
+                                + (row.state() == FlagState.RAISED
+                                        ? " at " + row.urgency().word() + " within " + row.within()
+                                        : row.ask().isEmpty() ? "" : ", asks " + String.join(", ", row.ask())));
+            }
+        }
+        all.put("population", assessment.population().id());
+        List<String> leading = assessment.candidates(CandidateResult.Standing.LEADING).stream()
+                .map(CandidateResult::condition)
+                .toList();
+        all.put("leading", String.join(", ", leading));
+        all.put(
+                "first three",
+                String.join(
+                        ", ",
+                        assessment.candidates().stream()
+                                .limit(FIRST)
+                                .map(CandidateResult::condition)
+                                .toList()));
+        all.put(
+                "referrals",
+                String.join(
+                        ", ",
+                        assessment.referrals().stream()
+                                .map(referral -> referral.id()
+                                        + (referral.about().isEmpty() ? "" : " " + referral.about()) + " "
+                                        + referral.urgency().word())
+                                .toList()));
+        return all;
+    }
+
+    /** The names of what differs, in order. */
+    static List<String> differing(Map<String, String> before, Map<String, String> after) {
+        Set<String> names = new LinkedHashSet<>(before.keySet());
+        names.addAll(after.keySet());
+        List<String> differing = new ArrayList<>();
+        for (String name : names) {
+            if (!before.getOrDefault(name, "").equals(after.getOrDefault(name, ""))) {
+                differing.add(name);
+            }
+        }
+        return differing;
+    }
+}

@@ -1,0 +1,52 @@
+package org.gerdy.engine.audit;
+
+import java.util.List;
+import java.util.function.BiPredicate;
+import java.util.function.Supplier;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.logic.Expression;
+
+/**
+ * A knowledge base with one slip in it.
+ *
+ * @param group what the slip is about
+ * @param place the rule or table row
+ * @param change the slip in words
+ * @param variant the knowledge base with the slip
+ * @param mayDiffer whether a case could come out differently; a quick look before assessing it
+ * @param conditions the conditions whose answers could tell the slip
+ * @param needs findings that matter by being answered at all
+ */
+public record Mutant(
+        Group group,
+        String place,
+        String change,
+        Supplier<KnowledgeBase> variant,
+        BiPredicate<Observations, Assessment> mayDiffer,
+        List<Expression> conditions,
+        List<String> needs) {
+
+    /** What a slip is about. */
+    public enum Group {
+        /** A rule, row or computed finding behind a red flag. */
+        RED_FLAGS,
+        /** A referral threshold. */
+        REFERRALS,
+        /** What orders the candidates: evidence, populations, settings, computed findings read by no flag. */
+        CANDIDATES,
+        /** When a question makes sense to ask. */
+        QUESTIONS;
+
+        /** The words on screen. */
+        public String word() {
+            return switch (this) {
+                case RED_FLAGS -> "red flags";
+                case REFERRALS -> "referral thresholds";
+                case CANDIDATES -> "order of candidates";
+                case QUESTIONS -> "when to ask";
+            };
+        }
+    }
+}

@@ -1,0 +1,146 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.reasoning.LogicReasoner;
+
+/**
+ * How many single slips in the knowledge base some case would catch.
+ *
+ * @param outcomes every slip, in the order of the knowledge base
+ * @param notCovered rules whose condition could not be followed, so that no slip in them was tried
+ */
+public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
+    /**
+     * What became of one slip.
+     *
+     * @param mutant the slip
+     * @param caughtBy the first case that caught it; empty for a survivor
+     * @param differed how many cases came out differently without expecting otherwise
+     */
+    public record Outcome(Mutant mutant, Optional<String> caughtBy, int differed) {
+        /** Whether no case would notice. */
+        public boolean survived() {
+            return caughtBy.isEmpty();
+        }
+    }
+
+    /** Slips tried and caught. */
+    public record Score(int tried, int caught) {
+        /** Part caught, 0 to 1; 1 when none was tried. */
+        public double part() {
+            return tried == 0 ? 1 : (double) caught / tried;
+        }
+    }
+
+    private record Prepared(
+            AuditCase auditCase, Observations observations, Assessment assessment, boolean watchesCandidates) {
+        /** Whether what the case expects could tell a slip of this group at all. */
+        boolean watches(Mutant.Group group) {
+            return watchesCandidates || group == Mutant.Group.RED_FLAGS || group == Mutant.Group.QUESTIONS;
+        }
+    }
+
+    /** Tries every slip against the cases that hold now, on all cores. */
+    public static Mutation run(KnowledgeBase knowledge, List<AuditCase> cases) {
+        List<String> notCovered = new LogicReasoner(knowledge).notCovered();
+        List<Mutant> mutants = Mutants.of(knowledge);
+        ThreadLocal<List<Prepared>> prepared = ThreadLocal.withInitial(() -> prepare(knowledge, cases));
+        List<Outcome> outcomes = mutants.parallelStream()
+                .map(mutant -> outcome(mutant, prepared.get()))
+                .toList();
+        return new Mutation(outcomes, notCovered);
+    }
+
+    /** Whether a slip would be caught by one of these cases. */
+    static boolean caught(KnowledgeBase knowledge, Mutant mutant, List<AuditCase> cases) {
+        return !outcome(mutant, prepare(knowledge, cases)).survived();
+    }
+
+    /** A case that does not hold now can catch nothing. Each thread has its own, because observations remember. */
+    private static List<Prepared> prepare(KnowledgeBase knowledge, List<AuditCase> cases) {
+        LogicReasoner reasoner = new LogicReasoner(knowledge);
+        List<Prepared> prepared = new ArrayList<>();
+        for (AuditCase one : cases) {
+            if (one.expects()) {
+                Assessment assessment =
+                        reasoner.assess(one.caseFile(), one.caseFile().latest());
+                if (Expected.differences(one.caseFile().expect().orElseThrow(), assessment)
+                        .isEmpty()) {
+                    prepared.add(new Prepared(
+                            one, one.observations(knowledge.catalogue()), assessment, watchesCandidates(one)));
+                }
+            }
+        }
+        return prepared;
+    }
+
+    private static boolean watchesCandidates(AuditCase one) {
+        CaseFile.Expectation expect = one.caseFile().expect().orElseThrow();
+        CaseFile.Detail detail = expect.detail();
+        return expect.leading().isPresent()
+                || !expect.within().isEmpty()
+                || detail.population().isPresent()
+                || !detail.referrals().isEmpty()
+                || !detail.notReferrals().isEmpty()
+                || !detail.speaksFor().isEmpty()
+                || !detail.speaksAgainst().isEmpty();
+    }
+
+    private static Outcome outcome(Mutant mutant, List<Prepared> cases) {
+        Optional<LogicReasoner> reasoner = Optional.empty();
+        int differed = 0;
+        for (Prepared one : cases) {
+            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.observations(), one.assessment())) {
+                continue;
+            }
+            if (reasoner.isEmpty()) {
+                reasoner = Optional.of(new LogicReasoner(mutant.variant().get()));
+            }
+            try {
+                Assessment assessment = reasoner.get()
+                        .assess(
+                                one.auditCase().caseFile(),
+                                one.auditCase().caseFile().latest());
+                if (!Expected.differences(one.auditCase().caseFile().expect().orElseThrow(), assessment)
+                        .isEmpty()) {
+                    return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
+                }
+                differed++;
+            } catch (IllegalArgumentException | org.gerdy.engine.knowledge.KnowledgeException e) {
+                // A slip that breaks the reasoning is noticed by whatever case meets it.
+                return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
+            }
+        }
+        return new Outcome(mutant, Optional.empty(), differed);
+    }
+
+    /** The slips nobody would notice. */
+    public List<Outcome> survivors() {
+        return outcomes.stream().filter(Outcome::survived).toList();
+    }
+
+    /** The score of each group. */
+    public Map<Mutant.Group, Score> scores() {
+        Map<Mutant.Group, Score> scores = new EnumMap<>(Mutant.Group.class);
+        for (Outcome outcome : outcomes) {
+            scores.merge(
+                    outcome.mutant().group(),
+                    new Score(1, outcome.survived() ? 0 : 1),
+                    (a, b) -> new Score(a.tried() + b.tried(), a.caught() + b.caught()));
+        }
+        return scores;
+    }
+
+    /** The score over everything. */
+    public Score overall() {
+        return new Score(outcomes.size(), outcomes.size() - survivors().size());
+    }
+}
