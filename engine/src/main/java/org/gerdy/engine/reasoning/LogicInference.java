@@ -104,7 +104,7 @@ final class LogicInference implements Inference {
             return false;
         }
         Predicate<Candidate> when = candidate -> true;
-        for (String constraint : constraints.split(",")) {
+        for (String constraint : constraints.split(",", -1)) {
             if (constraint.contains(":")) {
                 continue;
             }
