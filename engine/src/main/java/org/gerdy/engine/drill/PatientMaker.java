@@ -308,6 +308,34 @@ public final class PatientMaker {
                 Set.of());
     }
 
+    /**
+     * Why a case file is not fit to practise on, if it is not: its booking lacks the age, the ordinary answers change its
+     * urgency, or the rules fall short of what the file expects.
+     */
+    public Optional<String> unfit(CaseFile caseFile, DrillPatient patient) {
+        Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
+        if (!recorded.isKnown(tables.word("age"))) {
+            return Optional.of("The age is not recorded.");
+        }
+        Optional<Urgency> before = reasoner.assess(caseFile.id(), recorded).urgency();
+        Optional<Urgency> after =
+                reasoner.assess(caseFile.id(), patient.whole(knowledge.catalogue())).urgency();
+        if (after.isEmpty() || !after.equals(before.or(() -> Optional.of(Urgency.MANAGE_HERE)))) {
+            return Optional.of("What the file is silent about decides its urgency.");
+        }
+        boolean exact = caseFile.expect()
+                .flatMap(CaseFile.Expectation::urgency)
+                .map(after.get()::equals)
+                .orElse(true);
+        boolean enough = caseFile.expect()
+                .flatMap(CaseFile.Expectation::atLeast)
+                .map(least -> after.get().compareTo(least) >= 0)
+                .orElse(true);
+        return exact && enough
+                ? Optional.empty()
+                : Optional.of("The rules do not reach the urgency this file expects.");
+    }
+
     private double number(String name) {
         return tables.settings().value(name);
     }
