@@ -10,7 +10,7 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Visit;
 
 /** Reads the case a command names; a hyphen is standard input. */
-final class Cases {
+public final class Cases {
     /** The name of standard input on the command line and in messages. */
     static final String STANDARD_INPUT = "-";
 
@@ -20,7 +20,8 @@ final class Cases {
         return name.equals(STANDARD_INPUT) ? gerdy.read("standard input", standardInput()) : gerdy.read(path(name));
     }
 
-    static Path path(String name) throws MendableException {
+    /** The path this text names. Throws {@link MendableException} when it names none. */
+    public static Path path(String name) throws MendableException {
         try {
             return Path.of(name);
         } catch (java.nio.file.InvalidPathException e) {

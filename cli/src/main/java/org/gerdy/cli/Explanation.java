@@ -48,12 +48,14 @@ final class Explanation {
 
     /** One conclusion by id, if there is such a thing. */
     Optional<String> of(String id) {
-        Optional<String> flag = assessment.flags().stream()
-                .filter(one -> one.id().equals(id))
-                .findFirst()
-                .map(this::flag);
-        if (flag.isPresent()) {
-            return flag;
+        // A red flag and a condition may bear the same name; then both are meant.
+        List<String> parts = new ArrayList<>();
+        assessment.flags().stream().filter(one -> one.id().equals(id)).forEach(one -> parts.add(flag(one)));
+        assessment.candidates().stream()
+                .filter(one -> one.condition().equals(id))
+                .forEach(one -> parts.add(candidate(one)));
+        if (!parts.isEmpty()) {
+            return Optional.of(String.join("\n", parts));
         }
         for (Flag one : assessment.flags()) {
             for (Flag.Row row : one.rows()) {

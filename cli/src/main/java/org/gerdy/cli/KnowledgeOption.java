@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
 
 /** Which knowledge base a command runs: the shipped one, or an edited copy. */
-final class KnowledgeOption {
+public final class KnowledgeOption {
     @Option(
             names = "--rules",
             paramLabel = "DIR",
@@ -19,7 +19,7 @@ final class KnowledgeOption {
     private @Nullable Path rules;
 
     /** The engine over the chosen knowledge base. */
-    Gerdy gerdy() throws MendableException {
+    public Gerdy gerdy() throws MendableException {
         Path directory = rules;
         if (directory == null) {
             return LateralKnee.gerdy();

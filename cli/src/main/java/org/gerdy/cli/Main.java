@@ -2,6 +2,9 @@ package org.gerdy.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.knowledge.KnowledgeException;
@@ -22,8 +25,10 @@ import picocli.CommandLine.Spec;
         },
         footer = {"", "Example:", "  gerdy triage cases/demo/first-visit.yaml"},
         subcommands = {
+            IntakeCommand.class,
             TriageCommand.class,
             ExplainCommand.class,
+            WhatIfCommand.class,
             CheckCommand.class,
             RulesCommand.class,
             HelpCommand.class
@@ -50,8 +55,17 @@ public final class Main implements Runnable {
         line.setErr(err);
         line.setUsageHelpWidth(80);
         line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.registerConverter(LocalDate.class, Main::day);
         line.setExecutionExceptionHandler((exception, command, parsed) -> told(exception, err));
         return line.execute(args);
+    }
+
+    private static LocalDate day(String text) {
+        try {
+            return LocalDate.parse(text);
+        } catch (DateTimeException e) {
+            throw new CommandLine.TypeConversionException("'" + text + "' is not a day; write it as 2026-03-02.");
+        }
     }
 
     /**

@@ -3,14 +3,14 @@ package org.gerdy.cli;
 import java.util.StringTokenizer;
 
 /** Plain text of a given width: headings, hanging paragraphs, labelled lines. */
-final class Page {
+public final class Page {
     /** Columns of a terminal everybody has. */
     static final int WIDTH = 80;
 
     private final StringBuilder text = new StringBuilder();
 
     /** A heading with a rule under it, after a blank line. */
-    Page heading(String heading) {
+    public Page heading(String heading) {
         if (!text.isEmpty()) {
             text.append('\n');
         }
@@ -22,15 +22,17 @@ final class Page {
     }
 
     /** A paragraph: the first line after {@code first}, the rest indented to the same column. */
-    Page hanging(String first, String paragraph) {
+    public Page hanging(String first, String paragraph) {
         return hanging(first, first.length(), paragraph);
     }
 
     /** A paragraph: the first line after {@code first}, the rest indented by {@code indent} columns. */
-    Page hanging(String first, int indent, String paragraph) {
+    public Page hanging(String first, int indent, String paragraph) {
         StringBuilder line = new StringBuilder(first);
         boolean fresh = true;
-        StringTokenizer words = new StringTokenizer(paragraph);
+        // A word longer than the line is broken; nothing runs off the screen.
+        StringTokenizer words =
+                new StringTokenizer(paragraph.replaceAll("(\\S{" + (WIDTH - indent) + "})(?=\\S)", "$1 "));
         while (words.hasMoreTokens()) {
             String word = words.nextToken();
             if (!fresh && line.length() + 1 + word.length() > WIDTH) {
@@ -46,13 +48,13 @@ final class Page {
     }
 
     /** One line as it is. */
-    Page line(String line) {
+    public Page line(String line) {
         text.append(line.stripTrailing()).append('\n');
         return this;
     }
 
     /** A blank line. */
-    Page blank() {
+    public Page blank() {
         text.append('\n');
         return this;
     }

@@ -18,6 +18,7 @@ import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** An assessment as a page of plain text, what matters most first. */
@@ -40,8 +41,11 @@ final class Summary {
         if (!caseFile.title().isEmpty()) {
             page.hanging("", caseFile.title() + ".");
         }
-        page.line("Triage: case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
-                + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
+        page.hanging(
+                "Triage: ",
+                2,
+                "case " + assessment.caseId() + ", visit " + assessment.visit() + ", "
+                        + assessment.side().word() + (assessment.side().each().size() > 1 ? " sides" : " side"));
         String person = Stream.of("age", "sex", "activity")
                 .flatMap(id -> Optional.ofNullable(caseFile.patient().get(id)).stream()
                         .flatMap(recorded -> recorded.on(Side.LEFT).stream())
@@ -193,6 +197,7 @@ final class Summary {
                                 candidate.settle().stream().map(Words::plain).toList()));
             }
         }
+        page.blank().line("Likelihood ratios (LR) without a word are this project's own judgement.");
         int from = shown;
         List<String> guarded = assessment.candidates().stream()
                 .skip(from)
@@ -201,7 +206,7 @@ final class Summary {
                 .map(CandidateResult::name)
                 .toList();
         if (!guarded.isEmpty()) {
-            page.blank().hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
+            page.hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
         }
     }
 
@@ -210,7 +215,10 @@ final class Summary {
                 .filter(CandidateResult.Weight::counted)
                 .limit(4)
                 .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
-                        + Words.ratio(weight.ratio()) + ", " + weight.basis().word() + ")")
+                        + Words.ratio(weight.ratio())
+                        + (weight.basis() == Basis.JUDGEMENT
+                                ? ""
+                                : ", " + weight.basis().word()) + ")")
                 .toList();
         if (!told.isEmpty()) {
             page.hanging("      " + label, String.join("; ", told));

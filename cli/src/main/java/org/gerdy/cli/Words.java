@@ -11,15 +11,16 @@ import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** How findings, flags, numbers are said on screen. */
-final class Words {
+public final class Words {
     private final KnowledgeBase knowledge;
 
-    Words(KnowledgeBase knowledge) {
+    /** Words over this knowledge base. */
+    public Words(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
     }
 
     /** A finding as its question, or a computed one as its label. */
-    String finding(String id) {
+    public String finding(String id) {
         return knowledge
                 .catalogue()
                 .finding(id)
@@ -34,7 +35,7 @@ final class Words {
     }
 
     /** The label of a flag: that of its first row. */
-    String flag(String id) {
+    public String flag(String id) {
         return Optional.ofNullable(knowledge.rowsByFlag().get(id))
                 .map(rows -> rows.get(0))
                 .map(RedFlagRow::label)
@@ -48,7 +49,7 @@ final class Words {
     }
 
     /** A share as a percentage without decimals, and "<1%" below half of one. */
-    static String percent(double share) {
+    public static String percent(double share) {
         if (share < 0.005) {
             return "<1%";
         }
@@ -56,14 +57,14 @@ final class Words {
     }
 
     /** A likelihood ratio with two figures. */
-    static String ratio(double ratio) {
+    public static String ratio(double ratio) {
         return ratio >= 10
                 ? String.format(Locale.ROOT, "%.0f", ratio)
                 : ratio >= 1 ? String.format(Locale.ROOT, "%.1f", ratio) : String.format(Locale.ROOT, "%.2f", ratio);
     }
 
     /** A number without needless zeros. */
-    static String number(double value) {
+    public static String number(double value) {
         return value == Math.rint(value) ? Long.toString((long) value) : Double.toString(value);
     }
 

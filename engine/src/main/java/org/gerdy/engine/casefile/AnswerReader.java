@@ -73,7 +73,7 @@ final class AnswerReader {
         }
         if (!(member.value() instanceof Tree.Scalar scalar) || scalar.type() == Tree.Type.NULL) {
             problem(
-                    member.key(),
+                    member.value().place(),
                     "'" + definition.id() + "' has no answer; write " + expected(definition) + " or leave it out.");
             return Optional.empty();
         }

@@ -2,6 +2,7 @@ package org.gerdy.engine.casefile;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -118,9 +119,14 @@ public final class CaseReader {
         problems.addAll(schema.faults(name, tree));
         Places places = new Places();
         if (!problems.isEmpty()) {
+            List<Problem> words = new ArrayList<>();
             if (tree instanceof Tree.Mapping root) {
-                new Answering(name, problems, places).look(root);
+                new Answering(name, words, places).look(root);
             }
+            // Where the words say what is wrong with an answer, its shape need not be told as well.
+            problems.removeIf(shape ->
+                    words.stream().anyMatch(word -> word.line() == shape.line() && word.column() == shape.column()));
+            problems.addAll(words);
             return new Reading(
                     Optional.empty(), problems.stream().distinct().sorted().toList(), places);
         }
@@ -241,7 +247,7 @@ public final class CaseReader {
             Map<String, Integer> within = new LinkedHashMap<>();
             map(map, "within").ifPresent(ranks -> ranks.members().forEach((condition, member) -> {
                 known(condition, terms.conditions(), "condition", member.key());
-                within.put(condition, Integer.parseInt(((Tree.Scalar) member.value()).text()));
+                rank(member.value()).ifPresent(rank -> within.put(condition, rank));
             }));
             Optional<String> leading = text(map, "leading");
             leading.ifPresent(id -> known(
@@ -300,6 +306,16 @@ public final class CaseReader {
                             .map(item -> ((Tree.Scalar) item).text())
                             .toList()
                     : List.of();
+        }
+
+        private Optional<Integer> rank(Tree tree) {
+            try {
+                String text = ((Tree.Scalar) tree).text();
+                return Optional.of(new BigDecimal(text.replace("_", "")).intValueExact());
+            } catch (ArithmeticException | NumberFormatException e) {
+                problem(tree, "A rank is a whole number such as 3; correct it.");
+                return Optional.empty();
+            }
         }
 
         private List<String> ids(Tree.Mapping map, String key, Set<String> known, String what) {

@@ -10,6 +10,7 @@ import java.io.UncheckedIOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -17,6 +18,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.gerdy.engine.vocabulary.Catalogue;
 
 /** Holds a document against the published JSON Schema and tells each fault at its place. */
@@ -24,6 +26,13 @@ final class CaseSchema {
     private static final String RESOURCE = "case.schema.json";
     private static final URI ID = URI.create("https://gerdy.example/case/1");
     private static final Pattern QUOTED = Pattern.compile("\\[([^\\[\\]]+)]");
+    private static final Pattern WANTED = Pattern.compile("should be \\[([^\\[\\]]+)]");
+    private static final Map<String, String> KINDS = Map.of(
+            "object", "a block of keys",
+            "array", "a list",
+            "string", "text",
+            "number", "a number",
+            "integer", "a whole number");
 
     private final Validator validator;
     private final JsonNode schema;
@@ -161,31 +170,14 @@ final class CaseSchema {
                 : String.join(", ", org.gerdy.engine.vocabulary.Urgency.words());
     }
 
+    /** The kinds a type error names as wanted, in words. */
     private static String kinds(String message) {
-        String lower = message.toLowerCase(java.util.Locale.ROOT);
-        List<String> kinds = new ArrayList<>();
-        Map.of(
-                        "object",
-                        "a block of keys",
-                        "array",
-                        "a list",
-                        "string",
-                        "text",
-                        "number",
-                        "a number",
-                        "integer",
-                        "a whole number")
-                .forEach((word, kind) -> {
-                    int is = lower.indexOf(" is ");
-                    if (lower.substring(Math.max(0, lower.lastIndexOf("expected")))
-                                    .contains(word)
-                            && (is < 0 || lower.contains("expected"))) {
-                        kinds.add(kind);
-                    }
-                });
-        return kinds.isEmpty()
-                ? "of another type"
-                : String.join(" or ", kinds.stream().sorted().toList());
+        Matcher wanted = WANTED.matcher(message);
+        return wanted.find()
+                ? Arrays.stream(wanted.group(1).split(", "))
+                        .map(kind -> KINDS.getOrDefault(kind, kind))
+                        .collect(Collectors.joining(" or "))
+                : "of another type";
     }
 
     private static String shown(Tree tree) {

@@ -90,9 +90,10 @@ public final class Observations implements Answers {
         if (!applies(definition)) {
             return Truth.FALSE;
         }
-        if (stateOrChoice.equals("absent") && !definition.isReversed() && definition.perSide()) {
-            // Absent means absent wherever it hurts; one side without the sign does not clear the other.
-            return merged(definition, answer -> matches(answer, "present")).not();
+        String danger = definition.isReversed() ? "absent" : "present";
+        if (isState(stateOrChoice) && !stateOrChoice.equals(danger) && definition.perSide()) {
+            // Healthy means healthy wherever it hurts; one side without the sign does not clear the other.
+            return merged(definition, answer -> matches(answer, danger)).not();
         }
         return merged(definition, answer -> matches(answer, stateOrChoice));
     }
@@ -112,19 +113,30 @@ public final class Observations implements Answers {
 
     @Override
     public Truth compareTo(String finding, Comparison comparison, double factor, String other) {
-        Optional<Double> left = number(finding);
-        Optional<Double> right = number(other);
+        Truth painful = Truth.FALSE;
+        for (Side each : side.each()) {
+            painful = painful.or(compareOn(each, finding, comparison, factor, other));
+        }
+        return compareOn(side.other(), finding, comparison, factor, other) == Truth.TRUE ? Truth.TRUE : painful;
+    }
+
+    private Truth compareOn(Side on, String finding, Comparison comparison, double factor, String other) {
+        Optional<Double> left = number(finding, on);
+        Optional<Double> right = number(other, on);
         return left.isEmpty() || right.isEmpty()
                 ? Truth.UNKNOWN
                 : Truth.of(comparison.holds(left.get(), factor * right.get()));
     }
 
-    private Optional<Double> number(String finding) {
+    private Optional<Double> number(String finding, Side on) {
         return recorded(finding)
-                .flatMap(answers ->
-                        answers instanceof Recorded.Whole whole ? Optional.of(whole.answer()) : Optional.empty())
+                .flatMap(answers -> answers.on(on))
                 .flatMap(answer ->
                         answer instanceof Answer.Quantity quantity ? Optional.of(quantity.value()) : Optional.empty());
+    }
+
+    private static boolean isState(String word) {
+        return word.equals("present") || word.equals("absent");
     }
 
     @Override
@@ -198,7 +210,7 @@ public final class Observations implements Answers {
     }
 
     /**
-     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and not present on the
+     * Whether a yes-or-no finding says something about where it hurts: recorded and settled, and its sign not on the
      * other side alone. Such an answer raises a flag but is no evidence about the painful side.
      */
     public boolean speaksForPainfulSide(String finding) {
@@ -206,9 +218,11 @@ public final class Observations implements Answers {
         if (answers == null || !isKnown(finding)) {
             return false;
         }
-        return is(finding, "present") != Truth.TRUE
-                || side.each().stream()
-                        .anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == Answer.State.PRESENT);
+        boolean reversed =
+                catalogue.finding(finding).map(FindingDefinition::isReversed).orElse(false);
+        Answer sign = reversed ? Answer.State.ABSENT : Answer.State.PRESENT;
+        return is(finding, sign.text()) != Truth.TRUE
+                || side.each().stream().anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == sign);
     }
 
     /** Whether the finding was tried and could not be done, and nothing else settles it. */

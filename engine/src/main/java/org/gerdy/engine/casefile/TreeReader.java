@@ -20,15 +20,21 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** Reads YAML or JSON into a {@link Tree}, refusing what could be misread: duplicate keys, anchors, bad UTF-8, great depth. */
 final class TreeReader {
     /** Deeper than any case needs; a file beyond it is not a case. */
     private static final int GREATEST_DEPTH = 40;
+    /** In characters. */
+    private static final int LONGEST_LINE = 200_000;
+
+    private static final Pattern MARK = Pattern.compile("^ in .*, line ([0-9]+), column ([0-9]+):?$");
 
     private static final StreamReadConstraints LIMITS = StreamReadConstraints.builder()
             .maxNestingDepth(GREATEST_DEPTH)
-            .maxStringLength(200_000)
+            .maxStringLength(LONGEST_LINE)
             .build();
     private static final JsonFactory JSON =
             JsonFactory.builder().streamReadConstraints(LIMITS).build();
@@ -50,6 +56,9 @@ final class TreeReader {
             throw new MendableException(file, "The file is empty; a case starts with 'gerdy: 1'.");
         }
         boolean json = text.stripLeading().startsWith("{");
+        if (!json) {
+            refuseEndlessLines(text);
+        }
         JsonFactory factory = json ? JSON : YAML;
         try (JsonParser parser = factory.createParser(text)) {
             if (parser.nextToken() == null) {
@@ -61,7 +70,7 @@ final class TreeReader {
             }
             return tree;
         } catch (JacksonYAMLParseException e) {
-            throw at(e.getLocation(), "This is not well-formed YAML: " + firstLine(e.getOriginalMessage()) + ".");
+            throw notYaml(e);
         } catch (JsonProcessingException e) {
             String reason = firstLine(e.getOriginalMessage());
             String told = reason.contains("nesting depth")
@@ -151,6 +160,40 @@ final class TreeReader {
     private MendableException at(JsonLocation location, String message) {
         Tree.Place place = place(location);
         return new MendableException(List.of(new Problem(file, place.line(), place.column(), message)));
+    }
+
+    /** The parser tells where it stood and, last, what was wrong and where; the last is the one to mend. */
+    private MendableException notYaml(JacksonYAMLParseException e) {
+        List<String> lines = e.getOriginalMessage().lines().toList();
+        for (int i = lines.size() - 1; i > 0; i--) {
+            Matcher mark = MARK.matcher(lines.get(i));
+            if (mark.find()) {
+                String told = lines.get(i - 1).strip().replaceAll("\\.$", "");
+                return new MendableException(List.of(new Problem(
+                        file,
+                        Integer.parseInt(mark.group(1)),
+                        Integer.parseInt(mark.group(2)),
+                        "This is not well-formed YAML: " + told + ".")));
+            }
+        }
+        return at(e.getLocation(), "This is not well-formed YAML: " + firstLine(e.getOriginalMessage()) + ".");
+    }
+
+    /** The parser takes time by the square of a run without spaces; no case has such a line. */
+    private void refuseEndlessLines(String text) throws MendableException {
+        int line = 1;
+        int start = 0;
+        for (int end = text.indexOf('\n'); start < text.length(); end = text.indexOf('\n', start)) {
+            if ((end < 0 ? text.length() : end) - start > LONGEST_LINE) {
+                throw new MendableException(List.of(new Problem(
+                        file, line, 0, "This line is longer than " + LONGEST_LINE + " characters; break it up.")));
+            }
+            if (end < 0) {
+                return;
+            }
+            start = end + 1;
+            line++;
+        }
     }
 
     private static Tree.Place place(JsonLocation location) {

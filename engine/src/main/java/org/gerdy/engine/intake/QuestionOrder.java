@@ -14,6 +14,8 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.Suggestion.Stage;
 import org.gerdy.engine.knowledge.IntakeTables;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -158,9 +160,31 @@ public final class QuestionOrder {
 
     /** Not settled, and its gate is not known to be shut. */
     private static boolean askable(FindingDefinition finding, Observations known) {
-        return !known.isKnown(finding.id())
-                && known.recorded(finding.id()).isEmpty()
+        return unanswered(finding, known)
                 && finding.onlyIf().map(gate -> gate.in(known) != Truth.FALSE).orElse(true);
+    }
+
+    /** Not settled, and some side it is to be answered for has no answer yet. */
+    private static boolean unanswered(FindingDefinition finding, Observations known) {
+        if (known.isKnown(finding.id())) {
+            return false;
+        }
+        Optional<Recorded> recorded = known.recorded(finding.id());
+        return recorded.isEmpty()
+                || sides(finding, known).stream()
+                        .anyMatch(side -> recorded.get().on(side).isEmpty());
+    }
+
+    /** The sides a finding is to be answered for: those that hurt, both where they are compared; none for the person. */
+    static List<Side> sides(FindingDefinition finding, Observations known) {
+        if (!finding.perSide()) {
+            return List.of();
+        }
+        boolean compared = known.catalogue().comparedBetweenSides().contains(finding.id());
+        if (compared && known.side() != Side.BOTH) {
+            return List.of(known.side(), known.side().other());
+        }
+        return known.side().each();
     }
 
     private Set<String> free(
@@ -171,7 +195,8 @@ public final class QuestionOrder {
             Map<String, List<String>> held) {
         Set<String> free = new LinkedHashSet<>();
         for (String id : wanted) {
-            if (setAside.contains(id) || known.recorded(id).isPresent()) {
+            if (setAside.contains(id)
+                    || !unanswered(knowledge.catalogue().finding(id).orElseThrow(), known)) {
                 continue;
             }
             List<String> holding = heldBackBy(id, assessment);

@@ -39,6 +39,20 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
     public static KnowledgeIndex of(KnowledgeFiles files) {
         try {
             List<String> paths = files.list();
+            String version = Table.read(files, VERSION_FILE, List.of("version", "date"))
+                    .map(row -> row.required("version"))
+                    .get(0);
+            Map<String, RuleCard> rules = RuleIndexer.index(files);
+            checkSources(files, paths, rules);
+            return new KnowledgeIndex(new KnowledgeBase.Identity(version, digest(files, paths)), paths, rules);
+        } catch (IOException e) {
+            throw new KnowledgeException("The knowledge base could not be read: " + e.getMessage() + ".", e);
+        }
+    }
+
+    /** SHA-256 over the paths and bytes of these files, in hexadecimal. */
+    static String digest(KnowledgeFiles files, List<String> paths) throws IOException {
+        try {
             MessageDigest digest = MessageDigest.getInstance("SHA-256");
             for (String path : paths) {
                 try (InputStream in = files.open(path)) {
@@ -48,15 +62,7 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                     digest.update((byte) 0);
                 }
             }
-            String version = Table.read(files, VERSION_FILE, List.of("version", "date"))
-                    .map(row -> row.required("version"))
-                    .get(0);
-            Map<String, RuleCard> rules = RuleIndexer.index(files);
-            checkSources(files, paths, rules);
-            String sha = HexFormat.of().formatHex(digest.digest());
-            return new KnowledgeIndex(new KnowledgeBase.Identity(version, sha), paths, rules);
-        } catch (IOException e) {
-            throw new KnowledgeException("The knowledge base could not be read: " + e.getMessage() + ".", e);
+            return HexFormat.of().formatHex(digest.digest());
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("Every Java has SHA-256.", e);
         }

@@ -95,32 +95,48 @@ public final class KnowledgeLoader {
     }
 
     private Catalogue catalogue() {
+        List<Table> asked = new ArrayList<>();
+        for (String name : List.of("findings.csv", "plan-findings.csv")) {
+            asked.add(table(name, "id", "section", "question", "kind", "per_side", "only_if", "danger_when"));
+        }
+        List<Table> worked = new ArrayList<>();
+        for (String name : List.of("derived.csv", "red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
+            worked.add(table(name, "id", "label", "means", "basis"));
+        }
+        Set<String> ids = new LinkedHashSet<>();
         List<FindingDefinition> findings = new ArrayList<>();
-        for (String asked : List.of("findings.csv", "plan-findings.csv")) {
-            findings.addAll(table(asked, "id", "section", "question", "kind", "per_side", "only_if", "danger_when")
-                    .map(KnowledgeLoader::finding));
-        }
-        List<ComputedFinding> computed = new ArrayList<>(
-                table("derived.csv", "id", "label", "means", "basis").map(KnowledgeLoader::computed));
-        for (String terms : List.of("red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
-            computed.addAll(table(terms, "id", "label", "means", "basis").map(KnowledgeLoader::computed));
-        }
+        asked.forEach(table -> findings.addAll(table.map(row -> finding(row, ids))));
+        List<ComputedFinding> computed = new ArrayList<>();
+        worked.forEach(table -> computed.addAll(table.map(row -> computed(row, ids))));
         Catalogue made = Catalogue.of(findings, computed);
-        for (FindingDefinition finding : findings) {
-            finding.onlyIf().ifPresent(gate -> known(made, gate, "findings.csv: the gate of " + finding.id()));
-            finding.contradicts().forEach(relation -> known(made, relation.other(), "findings.csv: " + finding.id()));
-            finding.implies().forEach(relation -> known(made, relation.other(), "findings.csv: " + finding.id()));
-        }
-        for (ComputedFinding finding : computed) {
-            known(made, finding.means(), "the computed finding " + finding.id());
-        }
+        asked.forEach(table -> table.map(row -> {
+            FindingDefinition finding = made.finding(row.required("id")).orElseThrow();
+            finding.onlyIf().ifPresent(gate -> known(made, gate, row));
+            finding.contradicts().forEach(relation -> known(made, relation.other(), row));
+            finding.implies().forEach(relation -> known(made, relation.other(), row));
+            return finding;
+        }));
+        worked.forEach(table -> table.map(row -> {
+            ComputedFinding finding = made.computed(row.required("id")).orElseThrow();
+            known(made, finding.means(), row);
+            return finding;
+        }));
         return made;
     }
 
-    private static FindingDefinition finding(Table.Row row) {
+    /** The id of a row, which nothing before it may bear. */
+    private static String ownId(Table.Row row, Set<String> ids) {
+        String id = row.required("id");
+        if (!ids.add(id)) {
+            throw row.wrong("the finding '" + id + "' is defined twice; give each its own id.");
+        }
+        return id;
+    }
+
+    private static FindingDefinition finding(Table.Row row, Set<String> ids) {
         Kind kind = Kind.of(row.required("kind"));
         return new FindingDefinition(
-                row.required("id"),
+                ownId(row, ids),
                 row.required("section"),
                 row.text("topic"),
                 row.required("question"),
@@ -157,9 +173,9 @@ public final class KnowledgeLoader {
         return List.copyOf(relations);
     }
 
-    private static ComputedFinding computed(Table.Row row) {
+    private static ComputedFinding computed(Table.Row row, Set<String> ids) {
         return new ComputedFinding(
-                row.required("id"),
+                ownId(row, ids),
                 row.required("label"),
                 Expression.parse(row.required("means")),
                 row.list("source"),
@@ -189,10 +205,10 @@ public final class KnowledgeLoader {
                             row.list("source"),
                             Basis.of(row.required("basis")),
                             row.text("note"));
-                    flag.appliesIf().ifPresent(gate -> known(catalogue, gate, id));
-                    flag.trigger().ifPresent(trigger -> known(catalogue, trigger, id));
-                    known(catalogue, flag.raisedWhen(), id);
-                    flag.needs().forEach(need -> known(catalogue, need, id));
+                    flag.appliesIf().ifPresent(gate -> known(catalogue, gate, row));
+                    flag.trigger().ifPresent(trigger -> known(catalogue, trigger, row));
+                    known(catalogue, flag.raisedWhen(), row);
+                    flag.needs().forEach(need -> known(catalogue, need, row));
                     return flag;
                 });
     }
@@ -291,7 +307,7 @@ public final class KnowledgeLoader {
                             Basis.of(row.required("basis")),
                             row.list("source"),
                             row.text("note"));
-                    known(catalogue, made.finding(), "evidence.csv:" + row.line());
+                    known(catalogue, made.finding(), row);
                     if (!conditions.containsKey(made.condition())) {
                         throw row.wrong("'" + made.condition() + "' is not a condition.");
                     }
@@ -395,14 +411,14 @@ public final class KnowledgeLoader {
                             throw row.wrong("the item '" + text + "' should be points:expression:label.");
                         }
                         Expression condition = Expression.parse(parts[1]);
-                        known(catalogue, condition, row.required("id"));
+                        known(catalogue, condition, row);
                         items.add(new Points.Item(Double.parseDouble(parts[0].strip()), condition));
                         labels.add(parts[2].strip());
                     }
                     Optional<Expression> appliesIf = expression(row, "applies_if");
-                    appliesIf.ifPresent(expression -> known(catalogue, expression, row.required("id")));
+                    appliesIf.ifPresent(expression -> known(catalogue, expression, row));
                     Optional<Expression> exclusions = expression(row, "exclusions");
-                    exclusions.ifPresent(expression -> known(catalogue, expression, row.required("id")));
+                    exclusions.ifPresent(expression -> known(catalogue, expression, row));
                     return new ScoreDefinition(
                             row.required("id"),
                             row.required("label"),
@@ -444,14 +460,14 @@ public final class KnowledgeLoader {
                             throw row.wrong("the criterion '" + text + "' should be name:expression.");
                         }
                         Expression met = Expression.parse(text.substring(colon + 1));
-                        known(catalogue, met, id);
+                        known(catalogue, met, row);
                         criteria.add(new DecisionRule.Criterion(
                                 text.substring(0, colon).strip(), met));
                     }
                     Optional<Expression> appliesIf = expression(row, "applies_if");
                     Optional<Expression> excludedIf = expression(row, "excluded_if");
-                    appliesIf.ifPresent(expression -> known(catalogue, expression, id));
-                    excludedIf.ifPresent(expression -> known(catalogue, expression, id));
+                    appliesIf.ifPresent(expression -> known(catalogue, expression, row));
+                    excludedIf.ifPresent(expression -> known(catalogue, expression, row));
                     return new DecisionRule(
                             id,
                             row.required("label"),
@@ -469,7 +485,7 @@ public final class KnowledgeLoader {
     private List<Terms.Clash> clashes() {
         return table("contradictions.csv", "id", "when", "message").map(row -> {
             Expression when = Expression.parse(row.required("when"));
-            known(catalogue, when, row.required("id"));
+            known(catalogue, when, row);
             return new Terms.Clash(row.required("id"), when, row.required("message"));
         });
     }
@@ -536,16 +552,16 @@ public final class KnowledgeLoader {
         return text.isEmpty() ? Optional.empty() : Optional.of(Expression.parse(text));
     }
 
-    private static void known(Catalogue catalogue, Expression expression, String where) {
-        expression.findings().forEach(id -> known(catalogue, id, where));
+    private static void known(Catalogue catalogue, Expression expression, Table.Row row) {
+        expression.findings().forEach(id -> known(catalogue, id, row));
         expression.atoms(atom -> {
             if (atom instanceof Expression.Is is) {
-                knownValue(catalogue, is, where);
+                knownValue(catalogue, is, row);
             }
         });
     }
 
-    private static void knownValue(Catalogue catalogue, Expression.Is is, String where) {
+    private static void knownValue(Catalogue catalogue, Expression.Is is, Table.Row row) {
         boolean legal = catalogue
                 .finding(is.finding())
                 .map(finding -> finding.kind() == Kind.CHOICE
@@ -553,7 +569,7 @@ public final class KnowledgeLoader {
                         : finding.kind() == Kind.YES_NO && isState(is.value()))
                 .orElseGet(() -> isState(is.value()));
         if (!legal) {
-            throw new KnowledgeException(where + ": '" + is + "' is not an answer " + is.finding() + " can have.");
+            throw row.wrong("'" + is + "' is not an answer " + is.finding() + " can have.");
         }
     }
 
@@ -561,9 +577,9 @@ public final class KnowledgeLoader {
         return value.equals("present") || value.equals("absent");
     }
 
-    private static void known(Catalogue catalogue, String id, String where) {
+    private static void known(Catalogue catalogue, String id, Table.Row row) {
         if (!catalogue.knows(id)) {
-            throw new KnowledgeException(where + ": there is no finding '" + id + "'"
+            throw row.wrong("there is no finding '" + id + "'"
                     + catalogue
                             .nearest(id)
                             .map(nearest -> "; did you mean '" + nearest + "'?")
@@ -571,7 +587,7 @@ public final class KnowledgeLoader {
         }
     }
 
-    private static <T> Supplier<T> once(Supplier<T> supplier) {
+    static <T> Supplier<T> once(Supplier<T> supplier) {
         return new Supplier<>() {
             private volatile Optional<T> value = Optional.empty();
 

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.drools.compiler.kie.builder.impl.InternalKieModule;
 import org.drools.model.Model;
@@ -35,7 +36,7 @@ public final class RuleCompiler {
     }
 
     /**
-     * Loads the knowledge base of a directory, compiling its rules unless this very content was compiled before.
+     * Loads the knowledge base of a directory, compiling its rules unless these very rules were compiled before.
      *
      * @param directory holds {@code knowledge/*.csv} and {@code *.drl} in directories by topic
      * @param cache where compiled rules are kept, by digest
@@ -48,12 +49,17 @@ public final class RuleCompiler {
     /** The same for files from anywhere. */
     public static KnowledgeBase load(KnowledgeFiles files, Path cache) {
         KnowledgeIndex index = KnowledgeIndex.of(files);
-        return KnowledgeLoader.load(files, index.identity(), index.rules(), kieBase(files, index, cache));
+        KnowledgeBase knowledge = KnowledgeLoader.load(
+                files, index.identity(), index.rules(), KnowledgeLoader.once(() -> kieBase(files, index, cache)));
+        // Once the tables have proved sound, the rules are compiled before anything is asked of them.
+        Objects.requireNonNull(knowledge.kieBase());
+        return knowledge;
     }
 
     private static KieBase kieBase(KnowledgeFiles files, KnowledgeIndex index, Path cache) {
-        Path jar = cache.resolve(index.identity().sha256() + ".jar");
         try {
+            // Tables are read at start; only the rules themselves are compiled and kept.
+            Path jar = cache.resolve(KnowledgeIndex.digest(files, rulesOf(index)) + ".jar");
             if (!Files.isRegularFile(jar)) {
                 keep(compile(files, index), jar);
             }
@@ -66,16 +72,18 @@ public final class RuleCompiler {
         }
     }
 
+    private static List<String> rulesOf(KnowledgeIndex index) {
+        return index.files().stream().filter(path -> path.endsWith(".drl")).toList();
+    }
+
     private static byte[] compile(KnowledgeFiles files, KnowledgeIndex index) throws IOException {
         KieServices services = KieServices.get();
         KieFileSystem system = services.newKieFileSystem();
         ReleaseId release =
                 services.newReleaseId("org.gerdy", "edited", index.identity().sha256());
         system.generateAndWritePomXML(release);
-        for (String path : index.files()) {
-            if (path.endsWith(".drl")) {
-                system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
-            }
+        for (String path : rulesOf(index)) {
+            system.write("src/main/resources/edited/" + path, RuleIndexer.read(files, path));
         }
         KieBuilder builder = services.newKieBuilder(system, RuleCompiler.class.getClassLoader());
         builder.buildAll(ExecutableModelProject.class);

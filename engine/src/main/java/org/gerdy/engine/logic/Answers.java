@@ -8,7 +8,7 @@ public interface Answers {
     /** Whether the finding's number stands in the relation to the cut-off. */
     Truth compare(String finding, Comparison comparison, double cutOff);
 
-    /** Whether one finding's number stands in the relation to {@code factor} times another's; for answers about the person. */
+    /** Whether one finding's number stands in the relation to {@code factor} times another's, on the same side if by side. */
     Truth compareTo(String finding, Comparison comparison, double factor, String other);
 
     /** Whether the painful side minus the other side, unrounded, stands in the relation to the cut-off. */

@@ -1,5 +1,6 @@
 package org.gerdy.engine.logic;
 
+import java.math.BigDecimal;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
@@ -242,9 +243,10 @@ public sealed interface Expression {
         }
     }
 
+    /** A number as the expression language writes it: digits and a point, never an exponent. */
     private static String plain(double number) {
         return number == Math.rint(number) && Math.abs(number) < 1e15
                 ? Long.toString((long) number)
-                : Double.toString(number);
+                : BigDecimal.valueOf(number).toPlainString();
     }
 }

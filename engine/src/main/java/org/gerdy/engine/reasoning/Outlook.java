@@ -3,18 +3,19 @@ package org.gerdy.engine.reasoning;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
  * What an assessment comes to, without its reasons: enough to compare two courses of an intake.
  *
  * @param urgency the highest raised level; manage-here only when no flag is open; empty otherwise
- * @param raised every raised flag with its level
+ * @param raised every raised flag with its highest raised row
  * @param open flags something is still unasked for, raised ones included
  * @param shares each candidate's share, 0 to 1, in table order
  */
 public record Outlook(
-        Optional<Urgency> urgency, Map<String, Urgency> raised, Set<String> open, Map<String, Double> shares) {
+        Optional<Urgency> urgency, Map<String, RedFlagRow> raised, Set<String> open, Map<String, Double> shares) {
 
     /** Whether no flag is open. */
     public boolean screeningComplete() {

@@ -205,17 +205,18 @@ public final class Probe implements AutoCloseable {
     private Outlook told(
             Observations observations, FlagState[] decided, Map<String, Differential.Posterior> byCondition) {
         List<RedFlagRow> rows = knowledge.redFlags();
-        Map<String, Urgency> raised = new LinkedHashMap<>();
+        Map<String, RedFlagRow> raised = new LinkedHashMap<>();
         for (int i = 0; i < decided.length; i++) {
             if (decided[i] == FlagState.RAISED) {
-                raised.merge(rows.get(i).flag(), rows.get(i).urgency(), Urgency::orHigher);
+                raised.merge(
+                        rows.get(i).flag(), rows.get(i), (a, b) -> b.urgency().compareTo(a.urgency()) > 0 ? b : a);
             }
         }
         Set<String> open = new LinkedHashSet<>();
         for (int i = 0; i < decided.length; i++) {
-            Urgency top = raised.get(rows.get(i).flag());
+            RedFlagRow top = raised.get(rows.get(i).flag());
             if (decided[i] == FlagState.OPEN
-                    && (top == null || rows.get(i).urgency().compareTo(top) > 0)) {
+                    && (top == null || rows.get(i).urgency().compareTo(top.urgency()) > 0)) {
                 open.add(rows.get(i).flag());
             }
         }
@@ -233,7 +234,8 @@ public final class Probe implements AutoCloseable {
         for (Differential.Posterior posterior : possible) {
             shares.put(posterior.condition(), posterior.probability() / sum);
         }
-        Optional<Urgency> highest = raised.values().stream().max(Urgency::compareTo);
+        Optional<Urgency> highest =
+                raised.values().stream().map(RedFlagRow::urgency).max(Urgency::compareTo);
         return new Outlook(
                 highest.or(() -> open.isEmpty() ? Optional.of(Urgency.MANAGE_HERE) : Optional.empty()),
                 raised,

@@ -47,8 +47,7 @@ final class RuleSession implements Inference, AutoCloseable {
 
     /** Brings the facts of one kind in line with these and lets the rules follow. */
     void know(Class<?> kind, Collection<?> wanted) {
-        align(kind, new HashSet<>(wanted));
-        session.fireAllRules();
+        settle(kind, new HashSet<>(wanted));
     }
 
     /** Everything concluded of a kind. */

@@ -15,7 +15,13 @@ public enum Basis {
 
     /** The basis written in a table, such as {@code common-practice}. Throws {@link IllegalArgumentException} if unknown. */
     public static Basis of(String text) {
-        return valueOf(text.toUpperCase(Locale.ROOT).replace('-', '_'));
+        for (Basis basis : values()) {
+            if (basis.word().equals(text)) {
+                return basis;
+            }
+        }
+        throw new IllegalArgumentException(
+                "'" + text + "' is not a basis; use published, recalled, common-practice or judgement.");
     }
 
     /** The word used in tables and on screen. */

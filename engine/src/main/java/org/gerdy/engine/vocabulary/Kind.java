@@ -19,7 +19,13 @@ public enum Kind {
 
     /** The kind written in the catalogue, such as {@code yes-no}. Throws {@link IllegalArgumentException} if unknown. */
     public static Kind of(String text) {
-        return valueOf(text.toUpperCase(Locale.ROOT).replace('-', '_'));
+        for (Kind kind : values()) {
+            if (kind.name().toLowerCase(Locale.ROOT).replace('_', '-').equals(text)) {
+                return kind;
+            }
+        }
+        throw new IllegalArgumentException(
+                "'" + text + "' is not a kind of answer; use yes-no, number, scale-0-10, duration, choice or date.");
     }
 
     /** Whether an answer of this kind is a quantity. */

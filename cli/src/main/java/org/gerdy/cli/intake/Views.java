@@ -1,0 +1,374 @@
+package org.gerdy.cli.intake;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.gerdy.cli.Words;
+import org.gerdy.cli.intake.Screen.Entry;
+import org.gerdy.cli.intake.Screen.Paragraph;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.CandidateResult.Standing;
+import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.intake.IntakeSession;
+import org.gerdy.engine.intake.NextQuestions;
+import org.gerdy.engine.intake.Suggestion;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+import org.gerdy.engine.vocabulary.Kind;
+
+/** Puts the state of an intake into words. */
+final class Views {
+    /** Candidates named in the picture so far. */
+    private static final int CANDIDATES = 5;
+
+    private final KnowledgeBase knowledge;
+    private final Words words;
+
+    Views(KnowledgeBase knowledge) {
+        this.knowledge = knowledge;
+        this.words = new Words(knowledge);
+    }
+
+    List<String> status(IntakeSession session) {
+        Assessment assessment = session.assessment();
+        return List.of(
+                "Case " + assessment.caseId() + ", visit " + assessment.visit() + ", side "
+                        + assessment.side().word(),
+                standing(assessment));
+    }
+
+    /** Urgency and what is open, one line. */
+    static String standing(Assessment assessment) {
+        int open = openQuestions(assessment).size();
+        String screen = open == 0
+                ? "Danger screen complete."
+                : "Danger screen: " + open + (open == 1 ? " question" : " questions") + " open.";
+        String raised = assessment.raisedFlags().isEmpty()
+                ? "No red flag raised so far. "
+                : "RED FLAG, " + assessment.urgency().orElseThrow().word() + ": "
+                        + assessment.raisedFlags().get(0).label() + ". ";
+        return raised + screen;
+    }
+
+    static Set<String> openQuestions(Assessment assessment) {
+        Set<String> ask = new LinkedHashSet<>();
+        assessment.openFlags().forEach(flag -> ask.addAll(flag.ask()));
+        return ask;
+    }
+
+    /** What the question asks of whom: its words, then how to do it. */
+    List<Paragraph> question(IntakeSession session, FindingDefinition finding, Optional<String> side, boolean plain) {
+        List<Paragraph> body = new ArrayList<>();
+        body.add(new Paragraph("", finding.question()));
+        side.ifPresent(one -> body.add(new Paragraph("Side: ", one)));
+        if (finding.kind() == Kind.CHOICE) {
+            body.add(Paragraph.BLANK);
+            if (plain) {
+                for (int i = 0; i < finding.choices().size(); i++) {
+                    body.add(
+                            new Paragraph(i + 1 + "  ", finding.choices().get(i).replace('-', ' ')));
+                }
+            } else {
+                choices(finding.choices()).forEach(line -> body.add(new Paragraph(line, "")));
+            }
+        }
+        if (!finding.technique().isEmpty()) {
+            body.add(Paragraph.BLANK);
+            body.add(new Paragraph("How: ", finding.technique()));
+        }
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph("Answer: ", takes(finding)));
+        if (!finding.equipment().isEmpty()) {
+            body.add(new Paragraph("Needs: ", finding.equipment().replace("|", " or ")));
+        }
+        List<String> holding = session.heldBackBy(finding.id());
+        if (!holding.isEmpty()) {
+            body.add(Paragraph.BLANK);
+            body.add(new Paragraph("Hold back: ", held(holding)));
+        }
+        session.observations()
+                .recorded(finding.id())
+                .ifPresent(one -> body.add(
+                        new Paragraph("Recorded: ", session.observations().shown(finding.id()))));
+        return body;
+    }
+
+    String held(List<String> flags) {
+        return "this test can hurt or harm, and "
+                + flags.stream()
+                        .map(words::flag)
+                        .collect(Collectors.joining("; "))
+                        .toLowerCase(java.util.Locale.ROOT)
+                + (flags.size() == 1 ? " is" : " are") + " raised or not yet cleared.";
+    }
+
+    private static String takes(FindingDefinition finding) {
+        return switch (finding.kind()) {
+            case YES_NO ->
+                finding.dangerWhen().isEmpty()
+                        ? "yes or no; unable if it was tried and could not be done"
+                        : "yes or no; " + (finding.isReversed() ? "no" : "yes") + " is the danger sign";
+            case CHOICE -> "the number of a choice";
+            case DATE -> "a day, as 2026-03-02";
+            case SCALE_0_10 -> "0 to 10, whole or half steps";
+            case NUMBER, DURATION ->
+                "a number" + (finding.unit().isEmpty() ? "" : " in " + finding.unit()) + ", "
+                        + Words.number(finding.min().orElse(0)) + " to "
+                        + Words.number(finding.max().orElse(0)) + "; several trials with spaces between";
+        };
+    }
+
+    /** Choices in as many columns as 76 characters hold. */
+    static List<String> choices(List<String> choices) {
+        int widest = choices.stream().mapToInt(String::length).max().orElse(1) + 6;
+        int columns = Math.max(1, Math.min(choices.size() > 6 ? 3 : 1, 76 / widest));
+        int rows = (choices.size() + columns - 1) / columns;
+        List<String> lines = new ArrayList<>();
+        for (int row = 0; row < rows; row++) {
+            StringBuilder line = new StringBuilder();
+            for (int column = 0; column < columns && column * rows + row < choices.size(); column++) {
+                int index = column * rows + row;
+                String entry =
+                        String.format("%3d %s", index + 1, choices.get(index).replace('-', ' '));
+                line.append(entry).append(" ".repeat(Math.max(1, widest - entry.length())));
+            }
+            lines.add(line.toString().stripTrailing());
+        }
+        return lines;
+    }
+
+    /** A flag that has just been raised: what to do first, then why. */
+    List<Paragraph> raised(List<Flag> flags) {
+        List<Paragraph> body = new ArrayList<>();
+        for (Flag flag : flags) {
+            Flag.Row row = flag.highest().orElseThrow();
+            body.add(new Paragraph(row.urgency().word() + " (" + row.within() + "): ", row.label()));
+            body.add(new Paragraph("Do now: ", row.action()));
+            for (Reason reason : row.reasons()) {
+                body.add(new Paragraph("Why: ", reason.because() + "."));
+                body.add(new Paragraph(
+                        "     ",
+                        reason.findings().stream()
+                                .map(read -> read.id() + " " + read.value())
+                                .collect(Collectors.joining("; "))));
+            }
+            body.add(Paragraph.BLANK);
+        }
+        body.add(new Paragraph(
+                "", "Everything answered so far is kept. The intake can go on, or end here with a letter."));
+        return body;
+    }
+
+    List<Paragraph> why(IntakeSession session, FindingDefinition finding) {
+        Suggestion suggestion = session.explain(finding.id());
+        List<Paragraph> body = new ArrayList<>();
+        body.add(new Paragraph("", finding.question()));
+        body.add(Paragraph.BLANK);
+        if (!suggestion.note().isEmpty()) {
+            body.add(new Paragraph("Its place in the danger screen: ", suggestion.note()));
+        }
+        if (!suggestion.flags().isEmpty()) {
+            body.add(new Paragraph(
+                    "Red flags waiting for it: ",
+                    suggestion.flags().stream().map(words::flag).collect(Collectors.joining("; ")) + "."));
+        }
+        List<String> speaks = spokenOf(session, finding.id());
+        if (!speaks.isEmpty()) {
+            body.add(new Paragraph("Speaks for or against: ", String.join("; ", speaks) + "."));
+        }
+        body.add(Paragraph.BLANK);
+        for (Suggestion.Possible possible : suggestion.possible()) {
+            body.add(new Paragraph("If " + possible.answer().text() + ": ", consequence(session, possible)));
+        }
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph(
+                "Cost: ",
+                Math.round(suggestion.seconds()) + " s counted, reading, equipment and provoked pain included."));
+        List<String> holding = session.heldBackBy(finding.id());
+        if (!holding.isEmpty()) {
+            body.add(new Paragraph("Hold back: ", held(holding)));
+        }
+        body.add(new Paragraph("", "Chances order the questions only. They say nothing about this patient."));
+        return body;
+    }
+
+    /** The candidates still in play that this finding says something about, largest share first. */
+    private List<String> spokenOf(IntakeSession session, String finding) {
+        Set<String> conditions = knowledge.evidence().rows().stream()
+                .filter(row -> row.finding().equals(finding)
+                        || knowledge.catalogue().askedBehind(row.finding()).equals(Set.of(finding)))
+                .map(EvidenceRow::condition)
+                .collect(Collectors.toSet());
+        return session.assessment().candidates().stream()
+                .filter(candidate ->
+                        candidate.standing() != Standing.UNLIKELY && conditions.contains(candidate.condition()))
+                .limit(CANDIDATES)
+                .map(CandidateResult::name)
+                .toList();
+    }
+
+    private String consequence(IntakeSession session, Suggestion.Possible possible) {
+        Assessment now = session.assessment();
+        List<String> parts = new ArrayList<>();
+        Set<String> raisedNow = now.raisedFlags().stream().map(Flag::id).collect(Collectors.toSet());
+        Set<String> openNow = now.openFlags().stream().map(Flag::id).collect(Collectors.toSet());
+        List<String> raises = possible.then().raised().values().stream()
+                .filter(row -> !raisedNow.contains(row.flag()))
+                .map(RedFlagRow::label)
+                .toList();
+        if (!raises.isEmpty()) {
+            parts.add("raises " + String.join("; ", raises)
+                    + possible.then()
+                            .urgency()
+                            .filter(level -> !now.urgency().equals(Optional.of(level)))
+                            .map(level -> " (" + level.word() + ")")
+                            .orElse(""));
+        }
+        long closes = openNow.stream()
+                .filter(flag -> !possible.then().open().contains(flag))
+                .count();
+        if (closes > 0) {
+            parts.add("closes " + closes + " of " + openNow.size() + " open red flags");
+        }
+        double moved = 0;
+        for (CandidateResult candidate : now.candidates()) {
+            moved += Math.abs(candidate.share() - possible.then().shares().getOrDefault(candidate.condition(), 0.0));
+        }
+        if (moved / 2 >= 0.005) {
+            parts.add("candidates move by " + Words.percent(moved / 2));
+        }
+        return (parts.isEmpty() ? "nothing changes" : String.join(", ", parts)) + " (taken as "
+                + Words.percent(possible.chance()) + " likely).";
+    }
+
+    List<Paragraph> picture(IntakeSession session) {
+        Assessment assessment = session.assessment();
+        List<Paragraph> body = new ArrayList<>();
+        body.add(new Paragraph(
+                "Urgency: ",
+                assessment.urgency().map(level -> level.word()).orElse("none raised yet; screening incomplete")
+                        + assessment
+                                .couldBecome()
+                                .map(level -> ". It could still become " + level.word() + ".")
+                                .orElse(".")));
+        for (Flag flag : assessment.raisedFlags()) {
+            Flag.Row row = flag.highest().orElseThrow();
+            body.add(new Paragraph(
+                    "  Raised: ", row.label() + ", " + row.urgency().word() + " (" + row.within() + ")"));
+        }
+        Set<String> open = openQuestions(assessment);
+        body.add(new Paragraph(
+                "Open danger questions: ",
+                open.isEmpty()
+                        ? "none."
+                        : open.size() + ", for " + assessment.openFlags().size() + " red flags: "
+                                + String.join(", ", open.stream().limit(8).toList())
+                                + (open.size() > 8 ? ", and more." : ".")));
+        if (!session.setAside().isEmpty()) {
+            body.add(new Paragraph("Put off: ", String.join(", ", session.setAside()) + "."));
+        }
+        held(session.next()).forEach(body::add);
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph("", "Candidates (" + assessment.population().label() + "):"));
+        assessment.candidates().stream()
+                .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
+                .limit(CANDIDATES)
+                .forEach(candidate -> body.add(new Paragraph(
+                        String.format("%5s  ", Words.percent(candidate.share())),
+                        candidate.name() + ", " + candidate.standing().word() + " (" + Words.percent(candidate.low())
+                                + " to " + Words.percent(candidate.high()) + ")")));
+        assessment
+                .referrals()
+                .forEach(referral -> body.add(new Paragraph(
+                        "Share or refer: ",
+                        referral.urgency().word() + " (" + referral.within() + "): " + referral.label())));
+        assessment.clashes().forEach(clash -> body.add(new Paragraph("Look again: ", clash)));
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph("", "Shares order the candidates. They are not validated probabilities."));
+        return body;
+    }
+
+    /** The tests kept for later and what they wait for. */
+    List<Paragraph> held(NextQuestions next) {
+        if (next.heldBack().isEmpty()) {
+            return List.of();
+        }
+        Set<String> flags = new LinkedHashSet<>();
+        next.heldBack().forEach(one -> flags.addAll(one.flags()));
+        return List.of(new Paragraph(
+                "Held back: ",
+                next.heldBack().stream().map(NextQuestions.HeldBack::finding).collect(Collectors.joining(", "))
+                        + "; provocative while "
+                        + flags.stream()
+                                .limit(4)
+                                .map(words::flag)
+                                .collect(Collectors.joining("; "))
+                                .toLowerCase(java.util.Locale.ROOT)
+                        + (flags.size() > 4 ? " and others" : "") + (flags.size() == 1 ? " is" : " are")
+                        + " raised or open."));
+    }
+
+    List<Paragraph> help() {
+        List<Paragraph> body = new ArrayList<>();
+        for (Map.Entry<String, String> line : List.of(
+                Map.entry("y  n  u", "yes, no, unable (tried, could not be done)"),
+                Map.entry("1 2 3", "a choice by its number, or a number typed out and Enter"),
+                Map.entry("o", "answer for the other side first"),
+                Map.entry("l", "later: put the question off; it comes back at the end"),
+                Map.entry("e", "erase the answer recorded here"),
+                Map.entry("b", "back to the question before"),
+                Map.entry("j", "jump to a section and see all its questions"),
+                Map.entry("s", "search all questions by a word"),
+                Map.entry("r", "remark, kept in the notes of the visit"),
+                Map.entry("w", "why this is asked and what each answer would do"),
+                Map.entry("p", "the picture so far"),
+                Map.entry("f", "finish now; what is open stays open"),
+                Map.entry("q", "quit; start again with the same file to go on"))) {
+            body.add(new Paragraph(String.format("%-9s", line.getKey()), line.getValue()));
+        }
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph(
+                "",
+                "Numbers take units (12 kgf), sides (left 130 right 138) and repeated trials (110 118 115)."
+                        + " Each answer is on the disk before the next question shows."));
+        return body;
+    }
+
+    List<Paragraph> offer(IntakeSession session) {
+        List<Paragraph> body = new ArrayList<>();
+        Assessment assessment = session.assessment();
+        body.add(new Paragraph(
+                "",
+                assessment.screeningComplete()
+                        ? "The danger screen is complete, and no single question left would change much."
+                        : "Screening incomplete. What is left was put off, could not be done, or is held back."));
+        body.add(Paragraph.BLANK);
+        body.addAll(picture(session));
+        return body;
+    }
+
+    /** One line for a question in a list: number, state, words. */
+    Paragraph listed(int number, FindingDefinition finding, IntakeSession session) {
+        return new Paragraph(
+                String.format("%3d  ", number),
+                finding.question() + " [" + session.observations().shown(finding.id()) + "]");
+    }
+
+    static Entry entry(FindingDefinition finding) {
+        return switch (finding.kind()) {
+            case YES_NO -> Entry.key();
+            case CHOICE -> Entry.choice(finding.choices().size());
+            case DATE -> Entry.number("Day: ");
+            case NUMBER, SCALE_0_10, DURATION ->
+                Entry.number(finding.unit().isEmpty() ? "Number: " : "Number in " + finding.unit() + ": ");
+        };
+    }
+}
