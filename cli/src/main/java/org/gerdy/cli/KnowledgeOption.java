@@ -32,7 +32,7 @@ public final class KnowledgeOption {
     }
 
     /** The files of the chosen knowledge base. */
-    KnowledgeFiles files() {
+    public KnowledgeFiles files() {
         Path directory = rules;
         return directory == null ? LateralKnee.files() : KnowledgeFiles.in(directory);
     }

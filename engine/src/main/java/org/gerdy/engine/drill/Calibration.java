@@ -14,8 +14,7 @@ import java.util.List;
  * @param resolution how far the groups part from the overall frequency, more is better
  * @param uncertainty what the outcomes alone make of it
  */
-public record Calibration(
-        List<Group> groups, double score, double reliability, double resolution, double uncertainty) {
+public record Calibration(List<Group> groups, double score, double reliability, double resolution, double uncertainty) {
     private static final int GROUPS = 10;
 
     /** One confidence and whether it came true. */

@@ -17,11 +17,7 @@ import org.gerdy.engine.vocabulary.Urgency;
  * @param settles questions or tests that would settle it
  */
 public record Commitment(
-        Urgency urgency,
-        Map<String, Double> confidences,
-        Set<String> factors,
-        Set<String> plan,
-        Set<String> settles) {
+        Urgency urgency, Map<String, Double> confidences, Set<String> factors, Set<String> plan, Set<String> settles) {
 
     /** Throws {@link IllegalArgumentException} when a confidence is not between 0 and 1 or all together exceed 1. */
     public Commitment {

@@ -97,7 +97,7 @@ public final class DrillMaster {
     public Walk walk(DrillPatient patient) {
         Inquiry inquiry = begin(patient);
         try (Probe probe = new Probe(knowledge, inquiry.known())) {
-            for (int i = 0; i < MOST; i++) {
+            for (int i = 0; i < MOST && !isEmergency(inquiry); i++) {
                 NextQuestions next = order.next(probe, inquiry.assessment(), inquiry.unanswered());
                 Optional<Suggestion> best = next.best();
                 if (best.isEmpty()) {
@@ -116,20 +116,30 @@ public final class DrillMaster {
         return new Walk(inquiry, triage);
     }
 
+    /** Once an emergency is raised there is nothing left to ask before sending. */
+    private static boolean isEmergency(Inquiry inquiry) {
+        return inquiry.assessment()
+                .urgency()
+                .filter(level -> level == Urgency.EMERGENCY)
+                .isPresent();
+    }
+
     private static boolean isCalm(Assessment assessment) {
         return assessment.screeningComplete()
-                && assessment.urgency()
+                && assessment
+                        .urgency()
                         .map(level -> level.compareTo(Urgency.ROUTINE_REFERRAL) <= 0)
                         .orElse(false);
     }
 
     /** What the order leaves out yet raises the urgency, once everything is known. */
     private void catchUp(Inquiry inquiry) {
-        Assessment whole = reasoner.assess(
-                inquiry.patient().id(), inquiry.patient().whole(knowledge.catalogue()));
+        Assessment whole =
+                reasoner.assess(inquiry.patient().id(), inquiry.patient().whole(knowledge.catalogue()));
         Optional<Urgency> needed = whole.urgency();
         if (needed.isPresent()
-                && inquiry.assessment().urgency()
+                && inquiry.assessment()
+                        .urgency()
                         .map(level -> level.compareTo(needed.get()) < 0)
                         .orElse(true)) {
             whole.raisedFlags().stream()
@@ -139,7 +149,8 @@ public final class DrillMaster {
                     .limit(1)
                     .flatMap(reason -> reason.findings().stream())
                     .flatMap(read -> knowledge.catalogue().askedBehind(read.id()).stream())
-                    .filter(id -> !inquiry.asked(id) && inquiry.patient().answers().containsKey(id))
+                    .filter(id ->
+                            !inquiry.asked(id) && inquiry.patient().answers().containsKey(id))
                     .distinct()
                     .toList()
                     .forEach(inquiry::ask);
@@ -160,7 +171,8 @@ public final class DrillMaster {
     /** The questions a factor's verdict rests on. */
     private Set<String> behind(FactorDefinition factor) {
         Set<String> behind = new LinkedHashSet<>();
-        factor.presentWhen().ifPresent(when -> behind.addAll(knowledge.catalogue().askedBehind(when)));
+        factor.presentWhen()
+                .ifPresent(when -> behind.addAll(knowledge.catalogue().askedBehind(when)));
         for (String read : factor.reads()) {
             factors.measure(read).flatMap(measure -> measure.finding()).ifPresent(behind::add);
         }
@@ -187,14 +199,17 @@ public final class DrillMaster {
 
     private void askIfOpen(Inquiry inquiry, String finding) {
         Observations known = inquiry.known();
-        boolean here = knowledge.catalogue()
+        boolean here = knowledge
+                .catalogue()
                 .finding(finding)
                 .map(definition -> definition
                         .onlyIf()
                         .map(gate -> gate.in(known) != Truth.FALSE)
                         .orElse(true))
                 .orElse(false);
-        if (here && known.recorded(finding).isEmpty() && inquiry.heldBack(finding).isEmpty()) {
+        if (here
+                && known.recorded(finding).isEmpty()
+                && inquiry.heldBack(finding).isEmpty()) {
             inquiry.ask(finding);
         }
     }
@@ -212,8 +227,7 @@ public final class DrillMaster {
         List<FactorFinding> seen = verdicts(known).stream()
                 .map(result -> new FactorFinding(result.id(), result.verdict().word()))
                 .toList();
-        return planReasoner.plan(
-                new Reasoner.About(patient.id(), LocalDate.EPOCH, Optional.empty()), known, seen);
+        return planReasoner.plan(new Reasoner.About(patient.id(), LocalDate.EPOCH, Optional.empty()), known, seen);
     }
 
     /** The answers of both inquiries together. */
@@ -236,9 +250,7 @@ public final class DrillMaster {
                 .forEach(candidate -> confidences.put(candidate.condition(), candidate.share()));
         int items = (int) tables.settings().value("plan-items");
         Set<String> settles = new LinkedHashSet<>();
-        model.assessment().candidates().stream()
-                .limit(1)
-                .forEach(candidate -> settles.addAll(candidate.settle()));
+        model.assessment().candidates().stream().limit(1).forEach(candidate -> settles.addAll(candidate.settle()));
         return new Commitment(
                 model.urgency(),
                 confidences,

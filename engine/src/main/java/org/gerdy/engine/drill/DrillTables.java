@@ -108,9 +108,16 @@ public record DrillTables(
                         "knowledge/drill-openings.csv: there is no opening for the onset '" + profile.onset() + "'.");
             }
         }
+        for (String needed : List.of("unrecorded", "unrecorded-injured")) {
+            if (!openings.containsKey(needed)) {
+                throw new KnowledgeException("knowledge/drill-openings.csv: the row '" + needed + "' is missing.");
+            }
+        }
         Map<String, String> words = new LinkedHashMap<>();
         Table.read(files, "knowledge/drill-words.csv", List.of("role", "finding", "basis"))
-                .map(row -> words.put(row.required("role"), known(row, knowledge, row.required("finding")).id()));
+                .map(row -> words.put(
+                        row.required("role"),
+                        known(row, knowledge, row.required("finding")).id()));
         for (String role : ROLES) {
             if (!words.containsKey(role)) {
                 throw new KnowledgeException(
@@ -150,7 +157,10 @@ public record DrillTables(
             throw row.wrong("'" + finding.id() + "' cannot be answered so.");
         }
         return new Normal(
-                answer, row.number("low"), row.number("high"), row.number("step").orElse(1));
+                answer,
+                row.number("low"),
+                row.number("high"),
+                row.number("step").orElse(1));
     }
 
     private static FindingDefinition known(Table.Row row, KnowledgeBase knowledge, String id) {
@@ -158,7 +168,11 @@ public record DrillTables(
                 .catalogue()
                 .finding(id)
                 .orElseThrow(() -> row.wrong("there is no finding '" + id + "'"
-                        + knowledge.catalogue().nearest(id).map(near -> "; did you mean '" + near + "'?").orElse(".")));
+                        + knowledge
+                                .catalogue()
+                                .nearest(id)
+                                .map(near -> "; did you mean '" + near + "'?")
+                                .orElse(".")));
     }
 
     private static Profile profile(Table.Row row, KnowledgeBase knowledge) {

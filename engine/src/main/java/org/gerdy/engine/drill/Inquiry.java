@@ -75,8 +75,7 @@ public final class Inquiry {
      * @param heldBackBy flags that held this test back when it was done; empty for a safe one
      * @param after what was known afterwards
      */
-    public record Step(
-            String finding, Outcome outcome, String shown, List<String> heldBackBy, Standing after) {}
+    public record Step(String finding, Outcome outcome, String shown, List<String> heldBackBy, Standing after) {}
 
     /** The patient. */
     public DrillPatient patient() {
@@ -133,8 +132,8 @@ public final class Inquiry {
             known = known.with(finding, answer);
             assessment = reasoner.assess(patient.id(), known);
         }
-        Step step = new Step(
-                finding, outcome, answer == null ? "" : known.shown(finding), held, Standing.of(assessment));
+        Step step =
+                new Step(finding, outcome, answer == null ? "" : known.shown(finding), held, Standing.of(assessment));
         steps.put(finding, step);
         return step;
     }

@@ -3,23 +3,18 @@ package org.gerdy.engine.drill;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.gerdy.engine.assessment.CandidateResult;
-import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.drill.DrillScore.Kind;
 import org.gerdy.engine.drill.DrillScore.Line;
 import org.gerdy.engine.drill.DrillScore.Part;
-import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.Condition;
-import org.gerdy.engine.plan.Plan;
-import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -29,11 +24,15 @@ import org.gerdy.engine.vocabulary.Urgency;
 public final class Marker {
     private final DrillMaster master;
     private final DrillTables tables;
+    private final CareMarks care;
+    private final MindChange changed;
 
     /** A marker that holds work to this master's answers. */
     public Marker(DrillMaster master) {
         this.master = master;
         this.tables = master.tables();
+        this.care = new CareMarks(tables);
+        this.changed = new MindChange(master);
     }
 
     /**
@@ -47,18 +46,18 @@ public final class Marker {
     /** Marks the work. */
     public Marked mark(Inquiry inquiry, DrillMaster.Walk walk, Commitment stated) {
         ModelAnswer model = master.model(inquiry.patient(), master.union(walk.inquiry(), inquiry));
-        boolean dangerous = model.urgency().ordinal() >= number("dangerous-from");
+        boolean dangerous = model.urgency().step() >= number("dangerous-from");
         List<Part> parts = new ArrayList<>();
         parts.add(safety(inquiry, walk, stated, model));
         parts.add(differential(stated, model));
         parts.add(rank(stated, model));
         parts.add(efficiency(inquiry, walk, model));
-        factors(inquiry, walk, stated, model).ifPresent(parts::add);
-        parts.add(plan(stated, model));
-        settle(stated, model).ifPresent(parts::add);
+        care.factors(inquiry, walk, stated, model).ifPresent(parts::add);
+        parts.add(care.plan(stated, model));
+        care.settle(stated, model).ifPresent(parts::add);
         boolean under = stated.urgency().compareTo(model.urgency()) < 0;
         DrillScore score =
-                new DrillScore(List.copyOf(parts), dangerous, under, changing(inquiry, stated, model, under));
+                new DrillScore(List.copyOf(parts), dangerous, under, changed.line(inquiry, stated, model, under));
         return new Marked(score, model, walk);
     }
 
@@ -73,11 +72,11 @@ public final class Marker {
                 "drill-urgency.csv " + model.urgency().word() + "/"
                         + stated.urgency().word(),
                 List.of()));
-        model.assessment().raisedFlags().stream()
-                .limit(3)
-                .forEach(flag -> flag.highest().ifPresent(row -> lines.add(raised(flag, row))));
+        model.assessment().raisedFlags().stream().limit(3).forEach(flag -> flag.highest()
+                .ifPresent(row -> lines.add(raised(flag, row))));
         double screened = screened(inquiry, walk);
-        lines.add(Line.of("Red flags closed before deciding: " + percent(screened) + " of what the best order closes."));
+        lines.add(
+                Line.of("Red flags closed before deciding: " + percent(screened) + " of what the best order closes."));
         double screening = number("safety-screening");
         double factor = 1 - screening * (1 - screened);
         List<Inquiry.Step> early = inquiry.steps().stream()
@@ -95,7 +94,7 @@ public final class Marker {
         return new Part(Kind.SAFETY, most * kept * Math.max(0, factor), most, lines);
     }
 
-    private static Line raised(Flag flag, Flag.Row row) {
+    static Line raised(Flag flag, Flag.Row row) {
         Optional<Reason> reason = row.reasons().stream().findFirst();
         String findings = reason.map(one -> String.join(
                         ", ",
@@ -111,7 +110,10 @@ public final class Marker {
 
     /** The part of the flags that the best order closes which is closed; 1 once an emergency is raised. */
     private static double screened(Inquiry inquiry, DrillMaster.Walk walk) {
-        if (inquiry.assessment().urgency().filter(level -> level == Urgency.EMERGENCY).isPresent()) {
+        if (inquiry.assessment()
+                .urgency()
+                .filter(level -> level == Urgency.EMERGENCY)
+                .isPresent()) {
             return 1;
         }
         Set<String> closable = new HashSet<>(inquiry.start().open());
@@ -167,12 +169,14 @@ public final class Marker {
                 candidate.name() + ": you said "
                         + percent(stated.confidences().getOrDefault(candidate.condition(), 0.0))
                         + ", the answers support " + percent(candidate.share())
-                        + strongest.map(weight -> ", most of all by " + weight.finding()
+                        + strongest
+                                .map(weight -> ", most of all by " + weight.finding()
                                         + (weight.present() ? " present" : " absent")
                                         + String.format(Locale.ROOT, " (ratio %.1f)", weight.ratio()))
                                 .orElse("")
                         + ".",
-                strongest.map(weight -> "evidence.csv " + weight.finding() + "/" + candidate.condition() + " ("
+                strongest
+                        .map(weight -> "evidence.csv " + weight.finding() + "/" + candidate.condition() + " ("
                                 + weight.basis().word() + ")")
                         .orElse(""),
                 strongest.map(CandidateResult.Weight::sources).orElse(List.of()));
@@ -189,13 +193,13 @@ public final class Marker {
         CandidateResult leader = model.assessment().candidates().get(0);
         Double own = stated.confidences().get(leader.condition());
         if (own == null || own <= 0) {
-            return new Part(
-                    Kind.RANK, 0, most, List.of(Line.of(leader.name() + " leads and is not on your list.")));
+            return new Part(Kind.RANK, 0, most, List.of(Line.of(leader.name() + " leads and is not on your list.")));
         }
         double above =
                 stated.confidences().values().stream().filter(one -> one > own).count();
-        double level =
-                stated.confidences().values().stream().filter(one -> one.equals(own)).count();
+        double level = stated.confidences().values().stream()
+                .filter(one -> one.equals(own))
+                .count();
         double place = above + (level + 1) / 2;
         return new Part(
                 Kind.RANK,
@@ -208,12 +212,12 @@ public final class Marker {
                         + " on your list.")));
     }
 
-    /** What is still to be learned at this standing, 0 to 1. */
-    private double left(Inquiry.Standing standing, Inquiry.Standing start, ModelAnswer model) {
+    /** What is still to be learned at this standing, 0 to 1, when this model answer is the end. */
+    public double left(Inquiry.Standing standing, Inquiry.Standing start, ModelAnswer model) {
         double urgency = standing.urgency()
-                        .map(level -> Math.abs(level.ordinal() - model.urgency().ordinal()))
-                        .orElse(model.urgency().ordinal())
-                / (double) (Urgency.values().length - 1);
+                        .map(level -> Math.abs(level.step() - model.urgency().step()))
+                        .orElse(model.urgency().step())
+                / (double) Urgency.EMERGENCY.step();
         double open = start.open().isEmpty()
                 ? 0
                 : (double) standing.open().size() / start.open().size();
@@ -235,9 +239,11 @@ public final class Marker {
                 .toList();
         List<Inquiry.Step> best = walk.inquiry().steps().subList(0, walk.triage());
         double start = left(inquiry.start(), inquiry.start(), model);
-        double gained = own.isEmpty() ? 0 : start - left(Inquiry.Standing.of(inquiry.assessment()), inquiry.start(), model);
-        double possible =
-                best.isEmpty() ? 0 : start - left(Inquiry.Standing.of(walk.inquiry().assessment()), inquiry.start(), model);
+        double gained =
+                own.isEmpty() ? 0 : start - left(Inquiry.Standing.of(inquiry.assessment()), inquiry.start(), model);
+        double possible = best.isEmpty()
+                ? 0
+                : start - left(Inquiry.Standing.of(walk.inquiry().assessment()), inquiry.start(), model);
         if (possible <= 0) {
             return new Part(Kind.EFFICIENCY, most, most, List.of(Line.of("There was nothing to learn by asking.")));
         }
@@ -257,173 +263,9 @@ public final class Marker {
                 most * coverage * economy,
                 most,
                 List.of(
-                        Line.of("You learned " + percent(coverage) + " of what the best order learns, in "
-                                + own.size() + " questions; the best order needs " + needed + " for as much."),
+                        Line.of("You learned " + percent(coverage) + " of what the best order learns, in " + own.size()
+                                + " questions; the best order needs " + needed + " for as much."),
                         Line.of("The whole best order has " + best.size() + " questions.")));
-    }
-
-    private Optional<Part> factors(Inquiry inquiry, DrillMaster.Walk walk, Commitment stated, ModelAnswer model) {
-        if (model.active().isEmpty() || walk.care().isEmpty()) {
-            return Optional.empty();
-        }
-        Set<String> there = new LinkedHashSet<>(model.present());
-        Set<String> both = new LinkedHashSet<>(there);
-        both.retainAll(stated.factors());
-        double agreement = there.isEmpty() && stated.factors().isEmpty()
-                ? 1
-                : 2.0 * both.size() / (there.size() + stated.factors().size());
-        long asked = walk.care().stream().filter(inquiry::asked).count();
-        double looked = (double) asked / walk.care().size();
-        List<Line> lines = new ArrayList<>();
-        lines.add(Line.of("Looked for: " + asked + " of " + walk.care().size() + " questions that bear on factors and plan."));
-        for (FactorResult factor : model.factors()) {
-            boolean named = stated.factors().contains(factor.id());
-            if (there.contains(factor.id()) || named) {
-                lines.add(new Line(
-                        factor.label() + ": " + factor.verdict().word() + (named ? ", named" : ", not named") + ". "
-                                + factor.association(),
-                        "factors.csv " + factor.id(),
-                        factor.reasons().stream()
-                                .flatMap(reason -> reason.sources().stream())
-                                .distinct()
-                                .limit(3)
-                                .toList()));
-            }
-        }
-        double most = number("points-factors");
-        return Optional.of(new Part(Kind.FACTORS, most * agreement * looked, most, lines));
-    }
-
-    private Part plan(Commitment stated, ModelAnswer model) {
-        double most = number("points-plan");
-        List<Line> lines = new ArrayList<>();
-        if (model.plan() instanceof Plan.Interim interim) {
-            boolean none = stated.plan().isEmpty();
-            boolean handedOn = stated.urgency() != Urgency.MANAGE_HERE;
-            lines.add(Line.of("Only interim advice may be given. " + interim.because()));
-            interim.advice().stream()
-                    .limit(3)
-                    .forEach(advice -> lines.add(
-                            new Line(advice.text(), "interim-advice.csv " + advice.id(), advice.sources())));
-            if (!none) {
-                lines.add(Line.of("Plan items named all the same: " + String.join(", ", stated.plan()) + "."));
-            }
-            return new Part(Kind.PLAN, none && handedOn ? most : 0, most, lines);
-        }
-        List<String> items = model.items();
-        Set<String> right = new LinkedHashSet<>(items);
-        right.retainAll(stated.plan());
-        Set<String> harmful = new LinkedHashSet<>(model.forbidden());
-        harmful.retainAll(stated.plan());
-        model.active().orElseThrow().items().stream()
-                .limit((int) number("plan-items") + 2L)
-                .forEach(chosen -> lines.add(given(chosen, stated)));
-        for (Plan.HeldBack held : model.active().orElseThrow().heldBack()) {
-            if (harmful.contains(held.item().id())) {
-                lines.add(new Line(
-                        "Not for this patient: " + held.item().label() + ", because of "
-                                + String.join(", ", held.about()) + ".",
-                        "plan-items.csv " + held.item().id(),
-                        held.item().evidence().sources()));
-            }
-        }
-        double full = Math.min(number("plan-items"), items.size());
-        double share = stated.plan().isEmpty()
-                ? (items.isEmpty() ? 1 : 0)
-                : harmful.isEmpty()
-                        ? (full == 0 ? 0 : Math.min(1, right.size() / full))
-                                * ((double) right.size() / stated.plan().size())
-                        : 0;
-        return new Part(Kind.PLAN, most * share, most, lines);
-    }
-
-    private static Line given(Plan.Chosen chosen, Commitment stated) {
-        PlanItem item = chosen.item();
-        return new Line(
-                (stated.plan().contains(item.id()) ? "Named: " : "Could be named: ") + item.label() + " (" + item.id()
-                        + ").",
-                String.join(", ", chosen.rules()) + " / plan-items.csv " + item.id(),
-                item.evidence().sources());
-    }
-
-    private Optional<Part> settle(Commitment stated, ModelAnswer model) {
-        List<String> settle = model.assessment().candidates().get(0).settle();
-        if (settle.isEmpty()) {
-            return Optional.empty();
-        }
-        Set<String> right = new LinkedHashSet<>(settle);
-        right.retainAll(stated.settles());
-        double share = stated.settles().isEmpty()
-                ? 0
-                : (double) right.size() / stated.settles().size();
-        double most = number("points-settle");
-        return Optional.of(new Part(
-                Kind.SETTLE,
-                most * share,
-                most,
-                List.of(Line.of("Would move " + model.assessment().candidates().get(0).name() + " most: "
-                        + String.join(", ", settle) + "."))));
-    }
-
-    /** The finding that speaks most for what is right and against what was said. */
-    private Optional<Line> changing(Inquiry inquiry, Commitment stated, ModelAnswer model, boolean under) {
-        if (under && model.assessment().raisedFlags().stream().findFirst().isPresent()) {
-            Flag flag = model.assessment().raisedFlags().get(0);
-            Flag.Row row = flag.highest().orElseThrow();
-            Line raised = raised(flag, row);
-            return Optional.of(new Line(
-                    raised.text() + (seen(inquiry, row) ? " You had that answer." : " You did not ask for it."),
-                    raised.rule(),
-                    raised.sources()));
-        }
-        CandidateResult leader = model.assessment().candidates().get(0);
-        Optional<String> said = stated.confidences().entrySet().stream()
-                .max(Map.Entry.<String, Double>comparingByValue()
-                        .thenComparing(Map.Entry.<String, Double>comparingByKey().reversed()))
-                .map(Map.Entry::getKey);
-        if (said.isEmpty() || said.get().equals(leader.condition())) {
-            return Optional.empty();
-        }
-        return contrast(leader, said.get()).map(weight -> new Line(
-                weight.finding() + (weight.present() ? " present" : " absent") + " speaks for " + leader.name()
-                        + String.format(Locale.ROOT, " (ratio %.1f)", weight.ratio()) + " more than for "
-                        + name(said.get()) + "."
-                        + (master.knowledge().catalogue().askedBehind(weight.finding()).stream()
-                                        .anyMatch(inquiry::asked)
-                                ? " You had that answer."
-                                : " You did not ask for it."),
-                "evidence.csv " + weight.finding() + "/" + leader.condition() + " ("
-                        + weight.basis().word() + ")",
-                weight.sources()));
-    }
-
-    private boolean seen(Inquiry inquiry, Flag.Row row) {
-        return row.reasons().stream()
-                .limit(1)
-                .flatMap(reason -> reason.findings().stream())
-                .flatMap(read -> master.knowledge().catalogue().askedBehind(read.id()).stream())
-                .allMatch(id -> inquiry.asked(id)
-                        || inquiry.patient().given().containsKey(id)
-                        || !inquiry.patient().answers().containsKey(id));
-    }
-
-    private Optional<CandidateResult.Weight> contrast(CandidateResult leader, String said) {
-        CandidateResult.Weight best = null;
-        double widest = 0;
-        for (CandidateResult.Weight weight : leader.supporting()) {
-            double other = master.knowledge().evidence().about(said).stream()
-                    .filter(row -> row.finding().equals(weight.finding()))
-                    .flatMap(row -> row.ratio(weight.present()).stream())
-                    .mapToDouble(EvidenceRow.Ratio::log)
-                    .findFirst()
-                    .orElse(0);
-            double apart = Math.log(weight.ratio()) - other;
-            if (apart > widest) {
-                widest = apart;
-                best = weight;
-            }
-        }
-        return Optional.ofNullable(best);
     }
 
     private String name(String condition) {
@@ -431,7 +273,7 @@ public final class Marker {
         return known == null ? condition : known.name();
     }
 
-    private static String percent(double share) {
+    static String percent(double share) {
         return Math.round(share * 100) + " %";
     }
 

@@ -38,15 +38,15 @@ public record ModelAnswer(Assessment assessment, List<FactorResult> factors, Pla
 
     /** The items given. */
     public List<String> items() {
-        return active().map(plan -> plan.items().stream().map(chosen -> chosen.item().id()).toList())
+        return active().map(plan ->
+                        plan.items().stream().map(chosen -> chosen.item().id()).toList())
                 .orElse(List.of());
     }
 
     /** The items that a contraindication, a flag or a candidate forbids. */
     public Set<String> forbidden() {
         return active().map(plan -> plan.heldBack().stream()
-                        .filter(held -> Set.of(
-                                        Plan.Reason.CONTRAINDICATED, Plan.Reason.RED_FLAG, Plan.Reason.CANDIDATE)
+                        .filter(held -> Set.of(Plan.Reason.CONTRAINDICATED, Plan.Reason.RED_FLAG, Plan.Reason.CANDIDATE)
                                 .contains(held.reason()))
                         .map(held -> held.item().id())
                         .collect(java.util.stream.Collectors.toSet()))

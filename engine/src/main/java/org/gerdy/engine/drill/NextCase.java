@@ -28,7 +28,8 @@ public final class NextCase {
 
     /** The number of the next patient. */
     public long seed(Progress progress, LocalDate today) {
-        Set<String> met = progress.played().stream().map(Progress.Played::caseId).collect(Collectors.toSet());
+        Set<String> met =
+                progress.played().stream().map(Progress.Played::caseId).collect(Collectors.toSet());
         PatientMaker.Draw wanted = wanted(progress, today);
         long from = Math.floorMod(progress.learner().hashCode(), 90_000) + 10_000L;
         long seed = maker.seed(wanted.condition(), wanted.difficulty(), from);
@@ -70,7 +71,8 @@ public final class NextCase {
                     .filter(draw -> draw.condition().equals(due.get()))
                     .findFirst()
                     .orElseGet(() -> new PatientMaker.Draw(
-                            due.get(), Difficulty.values()[progress.played().size() % Difficulty.values().length]));
+                            due.get(),
+                            List.of(Difficulty.values()).get(progress.played().size() % Difficulty.values().length)));
         }
         return from.get(progress.played().size() % from.size());
     }

@@ -32,12 +32,20 @@ import org.gerdy.engine.vocabulary.Urgency;
  * have is never drawn, and no patient holds answers that cannot stand together. For one thread.
  */
 public final class PatientMaker {
+    private static final List<Difficulty> DIFFICULTIES = List.of(Difficulty.values());
+
+    /** Openings of case files that do not say how it began. */
+    private static final String UNRECORDED = "unrecorded";
+
+    private static final String UNRECORDED_INJURED = "unrecorded-injured";
+
     private final KnowledgeBase knowledge;
     private final DrillTables tables;
     private final FactorTables factors;
     private final LogicReasoner reasoner;
     private final List<String> conditions;
     private final Set<String> needed = new LinkedHashSet<>();
+    private final Set<String> compared = new LinkedHashSet<>();
 
     /** A maker over this knowledge base. */
     public PatientMaker(KnowledgeBase knowledge, DrillTables tables, FactorTables factors) {
@@ -45,12 +53,16 @@ public final class PatientMaker {
         this.tables = tables;
         this.factors = factors;
         this.reasoner = new LogicReasoner(knowledge);
+        compared.addAll(knowledge.catalogue().comparedBetweenSides());
+        factors.measures().values().forEach(measure -> measure.finding().ifPresent(compared::add));
         this.conditions = List.copyOf(tables.profiles().keySet());
         for (RedFlagRow row : knowledge.redFlags()) {
             needed.addAll(row.needs());
             needed.addAll(knowledge.catalogue().askedBehind(row.raisedWhen()));
-            row.appliesIf().ifPresent(gate -> needed.addAll(knowledge.catalogue().askedBehind(gate)));
-            row.trigger().ifPresent(trigger -> needed.addAll(knowledge.catalogue().askedBehind(trigger)));
+            row.appliesIf()
+                    .ifPresent(gate -> needed.addAll(knowledge.catalogue().askedBehind(gate)));
+            row.trigger()
+                    .ifPresent(trigger -> needed.addAll(knowledge.catalogue().askedBehind(trigger)));
         }
     }
 
@@ -66,7 +78,7 @@ public final class PatientMaker {
     public Draw draw(long seed) {
         Random random = random(seed);
         String condition = conditions.get(random.nextInt(conditions.size()));
-        return new Draw(condition, Difficulty.values()[random.nextInt(Difficulty.values().length)]);
+        return new Draw(condition, DIFFICULTIES.get(random.nextInt(DIFFICULTIES.size())));
     }
 
     /** The first number from {@code from} on that draws this condition at this difficulty. */
@@ -102,7 +114,8 @@ public final class PatientMaker {
                 profile.ageHigh(), second.map(DrillTables.Profile::ageHigh).orElse(200));
         int age = low + random.nextInt(high - low + 1);
         String sex = sex(profile, second, random);
-        String activity = profile.activities().get(random.nextInt(profile.activities().size()));
+        String activity =
+                profile.activities().get(random.nextInt(profile.activities().size()));
         int weeks = profile.weeksLow() + random.nextInt(profile.weeksHigh() - profile.weeksLow() + 1);
         Side side = random.nextBoolean() ? Side.LEFT : Side.RIGHT;
         Map<String, Recorded> given = new LinkedHashMap<>();
@@ -115,7 +128,8 @@ public final class PatientMaker {
         known.put(
                 tables.word("injury"),
                 new Recorded.Whole(profile.injury() ? Answer.State.PRESENT : Answer.State.ABSENT));
-        Sketch sketch = new Sketch(knowledge, tables, random, Observations.of(knowledge.catalogue(), side, known));
+        Sketch sketch =
+                new Sketch(knowledge, tables, compared, random, Observations.of(knowledge.catalogue(), side, known));
         profile.always().forEach(sketch::add);
         show(sketch, draw, random, second.map(DrillTables.Profile::condition));
         sketch.fill();
@@ -148,15 +162,16 @@ public final class PatientMaker {
     }
 
     private String opening(String onset, Side side, int weeks) {
-        String time = weeks == 1 ? "a week" : weeks < 52 ? weeks + " weeks" : weeks / 52 == 1 ? "a year" : weeks / 52 + " years";
+        String time = weeks == 1
+                ? "a week"
+                : weeks < 52 ? weeks + " weeks" : weeks / 52 == 1 ? "a year" : weeks / 52 + " years";
         return Optional.ofNullable(tables.openings().get(onset))
                 .orElseThrow()
                 .replace("{side}", side.word())
                 .replace("{weeks}", time);
     }
 
-    private static String sex(
-            DrillTables.Profile profile, Optional<DrillTables.Profile> second, Random random) {
+    private static String sex(DrillTables.Profile profile, Optional<DrillTables.Profile> second, Random random) {
         String drawn = random.nextBoolean() ? "female" : "male";
         return java.util.stream.Stream.concat(java.util.stream.Stream.of(profile), second.stream())
                 .map(DrillTables.Profile::sex)
@@ -206,7 +221,9 @@ public final class PatientMaker {
                     ratio >= number("sign-ratio-strong")
                             ? "sign-chance-strong"
                             : ratio >= number("sign-ratio-moderate") ? "sign-chance-moderate" : "sign-chance-weak");
-            if (shown < most && random.nextDouble() < chance && sketch.add(new Expression.Is(sign.finding(), "present"))) {
+            if (shown < most
+                    && random.nextDouble() < chance
+                    && sketch.add(new Expression.Is(sign.finding(), "present"))) {
                 shown++;
             }
         }
@@ -215,9 +232,10 @@ public final class PatientMaker {
     /** What speaks for a condition, strongest first. */
     private List<EvidenceRow> signs(String condition) {
         return knowledge.evidence().about(condition).stream()
-                .filter(row -> row.whenPresent().filter(ratio -> ratio.value() > 1).isPresent())
-                .sorted(Comparator.comparingDouble(
-                                (EvidenceRow row) -> -row.whenPresent().orElseThrow().value())
+                .filter(row ->
+                        row.whenPresent().filter(ratio -> ratio.value() > 1).isPresent())
+                .sorted(Comparator.comparingDouble((EvidenceRow row) ->
+                                -row.whenPresent().orElseThrow().value())
                         .thenComparing(EvidenceRow::finding))
                 .toList();
     }
@@ -273,7 +291,7 @@ public final class PatientMaker {
     public DrillPatient of(CaseFile caseFile) {
         Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
         Random random = random(caseFile.id().hashCode());
-        Sketch sketch = new Sketch(knowledge, tables, random, recorded);
+        Sketch sketch = new Sketch(knowledge, tables, compared, random, recorded);
         sketch.fill();
         Map<String, Recorded> given = new LinkedHashMap<>();
         for (String role : List.of("age", "sex", "activity")) {
@@ -281,10 +299,11 @@ public final class PatientMaker {
         }
         List<String> onset = recorded.choices(tables.word("onset"));
         boolean injured = recorded.is(tables.word("injury"), "present") == Truth.TRUE;
-        String word = onset.isEmpty() ? (injured ? "sudden-injury" : "cannot-say") : onset.get(0);
+        String word = onset.isEmpty() ? (injured ? UNRECORDED_INJURED : UNRECORDED) : onset.get(0);
         int weeks = recorded.recorded(tables.word("duration"))
                 .flatMap(answer -> answer.on(Side.LEFT))
-                .filter(answer -> knowledge.catalogue()
+                .filter(answer -> knowledge
+                                .catalogue()
                                 .finding(tables.word("duration"))
                                 .orElseThrow()
                                 .kind()
@@ -292,9 +311,9 @@ public final class PatientMaker {
                 .map(answer -> answer instanceof Answer.Quantity quantity ? (int) quantity.value() : 1)
                 .orElse(1);
         List<String> causes = caseFile.expect()
-                .map(expected -> expected.leading()
-                        .map(List::of)
-                        .orElseGet(() -> expected.within().keySet().stream().sorted().toList()))
+                .map(expected -> expected.leading().map(List::of).orElseGet(() -> expected.within().keySet().stream()
+                        .sorted()
+                        .toList()))
                 .orElse(List.of());
         return new DrillPatient(
                 caseFile.id(),
@@ -302,7 +321,7 @@ public final class PatientMaker {
                 "case-file",
                 OptionalLong.empty(),
                 recorded.side(),
-                opening(tables.openings().containsKey(word) ? word : "cannot-say", recorded.side(), Math.max(1, weeks)),
+                opening(tables.openings().containsKey(word) ? word : UNRECORDED, recorded.side(), Math.max(1, weeks)),
                 Collections.unmodifiableMap(given),
                 Collections.unmodifiableMap(new LinkedHashMap<>(sketch.now().recorded())),
                 Set.of());
@@ -318,8 +337,8 @@ public final class PatientMaker {
             return Optional.of("The age is not recorded.");
         }
         Optional<Urgency> before = reasoner.assess(caseFile.id(), recorded).urgency();
-        Optional<Urgency> after =
-                reasoner.assess(caseFile.id(), patient.whole(knowledge.catalogue())).urgency();
+        Optional<Urgency> after = reasoner.assess(caseFile.id(), patient.whole(knowledge.catalogue()))
+                .urgency();
         if (after.isEmpty() || !after.equals(before.or(() -> Optional.of(Urgency.MANAGE_HERE)))) {
             return Optional.of("What the file is silent about decides its urgency.");
         }

@@ -84,7 +84,8 @@ public record Progress(String learner, List<Played> played) {
             return new Progress(learner, List.copyOf(played));
         } catch (IOException | DateTimeException e) {
             throw new MendableException(
-                    file.toString(), "The progress file could not be read and is left as it is; mend it or move it away.");
+                    file.toString(),
+                    "The progress file could not be read and is left as it is; mend it or move it away.");
         }
     }
 
@@ -94,11 +95,9 @@ public record Progress(String learner, List<Played> played) {
         Map<String, double[]> parts = new LinkedHashMap<>();
         node.path("parts")
                 .properties()
-                .forEach(part -> parts.put(
-                        part.getKey(),
-                        new double[] {
-                            part.getValue().path(0).asDouble(), part.getValue().path(1).asDouble()
-                        }));
+                .forEach(part -> parts.put(part.getKey(), new double[] {
+                    part.getValue().path(0).asDouble(), part.getValue().path(1).asDouble()
+                }));
         Map<String, Double> confidences = new LinkedHashMap<>();
         node.path("confidences")
                 .properties()
@@ -140,8 +139,9 @@ public record Progress(String learner, List<Played> played) {
             ArrayNode causes = node.putArray("causes");
             one.causes().forEach(causes::add);
             ObjectNode parts = node.putObject("parts");
-            one.parts().forEach((part, points) ->
-                    parts.putArray(part).add(rounded(points[0])).add(points[1]));
+            one.parts()
+                    .forEach((part, points) ->
+                            parts.putArray(part).add(rounded(points[0])).add(points[1]));
             ObjectNode confidences = node.putObject("confidences");
             one.confidences().forEach(confidences::put);
         }
@@ -186,8 +186,9 @@ public record Progress(String learner, List<Played> played) {
         List<Calibration.Forecast> forecasts = new ArrayList<>();
         for (Played one : played) {
             if (!one.causes().isEmpty()) {
-                one.confidences().forEach((condition, confidence) ->
-                        forecasts.add(new Calibration.Forecast(confidence, one.causes().contains(condition))));
+                one.confidences()
+                        .forEach((condition, confidence) -> forecasts.add(new Calibration.Forecast(
+                                confidence, one.causes().contains(condition))));
             }
         }
         return forecasts;

@@ -26,13 +26,18 @@ import org.gerdy.engine.vocabulary.Kind;
 final class Sketch {
     private final KnowledgeBase knowledge;
     private final DrillTables tables;
+    private final Set<String> compared;
     private final ClashFinder clashes;
     private final Random random;
     private final Side side;
     private Observations now;
     private Set<String> fixed = new LinkedHashSet<>();
 
-    Sketch(KnowledgeBase knowledge, DrillTables tables, Random random, Observations start) {
+    /**
+     * @param compared findings whose number is taken on both legs
+     */
+    Sketch(KnowledgeBase knowledge, DrillTables tables, Set<String> compared, Random random, Observations start) {
+        this.compared = compared;
         this.knowledge = knowledge;
         this.tables = tables;
         this.clashes = new ClashFinder(knowledge.terms());
@@ -169,11 +174,10 @@ final class Sketch {
             return set(finding, new Answer.Choice(is.value()), depth);
         }
         Optional<String> normal = tables.normal(finding).map(DrillTables.Normal::answer);
-        String other = normal.filter(one -> !one.equals(is.value()))
-                .orElseGet(() -> finding.choices().stream()
-                        .filter(one -> !one.equals(is.value()))
-                        .findFirst()
-                        .orElse(is.value()));
+        String other = normal.filter(one -> !one.equals(is.value())).orElseGet(() -> finding.choices().stream()
+                .filter(one -> !one.equals(is.value()))
+                .findFirst()
+                .orElse(is.value()));
         return set(finding, new Answer.Choice(other), depth);
     }
 
@@ -297,7 +301,7 @@ final class Sketch {
                 return recorded(finding, new Answer.Choice(normal.answer()));
             }
             Answer drawn = drawn(normal, finding);
-            return finding.perSide() ? both(drawn, drawn(normal, finding)) : recorded(finding, drawn);
+            return recorded(finding, drawn);
         });
     }
 
@@ -311,12 +315,13 @@ final class Sketch {
         if (!finding.perSide()) {
             return new Recorded.Whole(answer);
         }
-        if (finding.kind() == Kind.YES_NO || finding.kind() == Kind.CHOICE) {
+        if (!compared.contains(finding.id())) {
             return side == Side.LEFT
                     ? new Recorded.Sides(Optional.of(answer), Optional.empty())
                     : new Recorded.Sides(Optional.empty(), Optional.of(answer));
         }
         Answer other = tables.normal(finding)
+                .filter(normal -> normal.low().isPresent())
                 .map(normal -> drawn(normal, finding))
                 .orElse(answer);
         return both(answer, other);
