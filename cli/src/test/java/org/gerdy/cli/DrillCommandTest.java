@@ -56,6 +56,19 @@ class DrillCommandTest {
     }
 
     @Test
+    void theDrillInTheDocumentsIsWhatTheProgramPrints() throws IOException {
+        String page = Files.readString(Run.ROOT.resolve("docs/drill-played.md"));
+        String shown = page.substring(page.indexOf("```\n") + 4, page.lastIndexOf("```"));
+        List<String> typed = shown.lines()
+                .filter(line -> line.startsWith("> "))
+                .map(line -> line.substring(2))
+                .toList();
+        assertThat(typed).hasSizeGreaterThan(10);
+        Run run = Run.of("drill", "--case", "553", "--script", script(typed).toString());
+        assertThat(run.out()).isEqualTo(shown);
+    }
+
+    @Test
     void theSameLinesGiveTheSamePage() throws IOException {
         assertThat(drill(LINES).out()).isEqualTo(drill(LINES).out());
     }

@@ -5,10 +5,13 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Stream;
+import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.drill.DrillScore.Kind;
 import org.gerdy.engine.drill.DrillScore.Line;
 import org.gerdy.engine.drill.DrillScore.Part;
+import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -16,9 +19,11 @@ import org.gerdy.engine.vocabulary.Urgency;
 /** Marks what is about care: contributing factors, first plan items, what would settle it. */
 final class CareMarks {
     private final DrillTables tables;
+    private final KnowledgeBase knowledge;
 
-    CareMarks(DrillTables tables) {
+    CareMarks(DrillTables tables, KnowledgeBase knowledge) {
         this.tables = tables;
+        this.knowledge = knowledge;
     }
 
     Optional<Part> factors(Inquiry inquiry, DrillMaster.Walk walk, Commitment stated, ModelAnswer model) {
@@ -106,24 +111,35 @@ final class CareMarks {
                 item.evidence().sources());
     }
 
-    Optional<Part> settle(Commitment stated, ModelAnswer model) {
-        List<String> settle = model.assessment().candidates().get(0).settle();
-        if (settle.isEmpty()) {
+    Optional<Part> settle(Inquiry inquiry, Commitment stated, ModelAnswer model) {
+        CandidateResult leader = model.assessment().candidates().get(0);
+        if (leader.settle().isEmpty()) {
             return Optional.empty();
         }
-        Set<String> right = new LinkedHashSet<>(settle);
-        right.retainAll(stated.settles());
+        long right = stated.settles().stream()
+                .filter(named ->
+                        leader.settle().contains(named) || (!inquiry.asked(named) && moves(named, leader.condition())))
+                .count();
         double share = stated.settles().isEmpty()
                 ? 0
-                : (double) right.size() / stated.settles().size();
+                : (double) right / stated.settles().size();
         double most = number("points-settle");
         return Optional.of(new Part(
                 Kind.SETTLE,
                 most * share,
                 most,
-                List.of(Line.of(
-                        "Would move " + model.assessment().candidates().get(0).name() + " most: "
-                                + String.join(", ", settle) + "."))));
+                List.of(Line.of("Would move " + leader.name() + " most of what is not known: "
+                        + String.join(", ", leader.settle())
+                        + ". Any question not asked that weighs enough about it counts."))));
+    }
+
+    /** Whether an answer to this question weighs enough about the condition. */
+    private boolean moves(String named, String condition) {
+        double enough = Math.log(number("settle-ratio"));
+        return knowledge.evidence().about(condition).stream()
+                .filter(row -> knowledge.catalogue().askedBehind(row.finding()).contains(named))
+                .anyMatch(row -> Stream.concat(row.whenPresent().stream(), row.whenAbsent().stream())
+                        .anyMatch(ratio -> Math.abs(ratio.log()) >= enough - 1e-9));
     }
 
     private double number(String name) {

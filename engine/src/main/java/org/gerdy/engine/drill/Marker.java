@@ -31,7 +31,7 @@ public final class Marker {
     public Marker(DrillMaster master) {
         this.master = master;
         this.tables = master.tables();
-        this.care = new CareMarks(tables);
+        this.care = new CareMarks(tables, master.knowledge());
         this.changed = new MindChange(master);
     }
 
@@ -54,7 +54,7 @@ public final class Marker {
         parts.add(efficiency(inquiry, walk, model));
         care.factors(inquiry, walk, stated, model).ifPresent(parts::add);
         parts.add(care.plan(stated, model));
-        care.settle(stated, model).ifPresent(parts::add);
+        care.settle(inquiry, stated, model).ifPresent(parts::add);
         boolean under = stated.urgency().compareTo(model.urgency()) < 0;
         DrillScore score =
                 new DrillScore(List.copyOf(parts), dangerous, under, changed.line(inquiry, stated, model, under));
