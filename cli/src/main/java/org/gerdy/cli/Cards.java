@@ -21,8 +21,8 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** Everything in a knowledge base, listed by kind and shown in full by id. */
 final class Cards {
-    static final List<String> KINDS =
-            List.of("rules", "flags", "conditions", "findings", "referrals", "scores", "sources");
+    static final List<String> KINDS = List.of(
+            "rules", "flags", "conditions", "findings", "referrals", "scores", "factors", "measures", "sources");
 
     private final KnowledgeBase knowledge;
 
@@ -65,6 +65,15 @@ final class Cards {
                 Optional.of(knowledge.scores().stream()
                         .map(score -> score.id() + ": " + score.label())
                         .toList());
+            case "factors" ->
+                Optional.of(knowledge.factors().factors().stream()
+                        .map(factor -> factor.id() + ": " + factor.label() + " (" + factor.domain() + "; tie: "
+                                + Words.plain(factor.tie().word()) + ")")
+                        .toList());
+            case "measures" ->
+                Optional.of(knowledge.factors().measures().values().stream()
+                        .map(measure -> measure.id() + ": " + MeasurePages.line(measure))
+                        .toList());
             case "sources" ->
                 Optional.of(knowledge.bibliography().values().stream()
                         .map(source -> source.key() + ": " + source.citation())
@@ -83,6 +92,9 @@ final class Cards {
         knowledge.catalogue().finding(id).ifPresent(finding -> cards.add(finding(finding)));
         knowledge.catalogue().computed(id).ifPresent(finding -> cards.add(computed(finding)));
         knowledge.scores().stream().filter(score -> score.id().equals(id)).forEach(score -> cards.add(score(score)));
+        FactorCards factors = new FactorCards(knowledge);
+        factors.measure(id).ifPresent(cards::add);
+        factors.factor(id).ifPresent(cards::add);
         if (cards.isEmpty()) {
             Optional.ofNullable(knowledge.bibliography().get(id)).ifPresent(source -> cards.add(source(source)));
         }
@@ -98,6 +110,8 @@ final class Cards {
             case "findings" -> knowledge.catalogue().finding(id).map(this::finding);
             case "referrals" ->
                 Optional.ofNullable(knowledge.referrals().get(id)).map(this::referral);
+            case "factors" -> new FactorCards(knowledge).factor(id);
+            case "measures" -> new FactorCards(knowledge).measure(id);
             case "sources" ->
                 Optional.ofNullable(knowledge.bibliography().get(id)).map(Cards::source);
             case "scores" ->
@@ -116,6 +130,8 @@ final class Cards {
         known.addAll(knowledge.conditions().keySet());
         known.addAll(knowledge.referrals().keySet());
         knowledge.catalogue().findings().forEach(finding -> known.add(finding.id()));
+        known.addAll(knowledge.factors().measures().keySet());
+        knowledge.factors().factors().forEach(factor -> known.add(factor.id()));
         known.addAll(knowledge.bibliography().keySet());
         return "There is nothing called '" + id + "'; "
                 + Catalogue.nearest(id, known)

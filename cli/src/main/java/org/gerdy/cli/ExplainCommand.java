@@ -22,10 +22,11 @@ import picocli.CommandLine.Spec;
 @Command(
         name = "explain",
         mixinStandardHelpOptions = true,
-        description = "Why a red flag is raised, open or cleared; why a condition ranks where it does.",
+        description =
+                "Why a red flag is raised, open or cleared; why a condition ranks where it does; why a factor counts.",
         footer = {
             "",
-            "Without a conclusion: every raised and open flag and every leading candidate.",
+            "Without a conclusion: every raised and open flag, leading candidate and factor that counts.",
             "",
             "Examples:",
             "  gerdy explain cases/demo/first-visit.yaml",
@@ -39,7 +40,8 @@ final class ExplainCommand implements Callable<Integer> {
             index = "1",
             arity = "0..1",
             paramLabel = "CONCLUSION",
-            description = "A red flag, one of its rows, a condition or a referral threshold, by id.")
+            description = "A red flag, one of its rows, a condition, a referral threshold, a contributing factor or a"
+                    + " plan item, by id.")
     private @Nullable String conclusion;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
@@ -65,7 +67,9 @@ final class ExplainCommand implements Callable<Integer> {
             out.print(explanation.all());
             return 0;
         }
-        Optional<String> page = explanation.of(wanted);
+        Optional<String> page = explanation.of(wanted).or(() -> new PlanExplanation(
+                        gerdy.knowledge(), gerdy.visit(caseFile, chosen).aftercare())
+                .of(wanted));
         if (page.isEmpty()) {
             spec.commandLine().getErr().println(explanation.unknown(wanted));
             return 1;

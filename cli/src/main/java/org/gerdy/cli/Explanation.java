@@ -9,6 +9,7 @@ import java.util.TreeSet;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.Reason;
@@ -18,6 +19,7 @@ import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.knowledge.RuleCard;
 import org.gerdy.engine.knowledge.Source;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.vocabulary.Catalogue;
 
 /** The reasons behind an assessment, one conclusion at a time. */
@@ -43,6 +45,9 @@ final class Explanation {
                 .forEach(flag -> parts.add(flag(flag)));
         assessment.candidates(Standing.LEADING).forEach(candidate -> parts.add(candidate(candidate)));
         assessment.referrals().forEach(referral -> parts.add(referral(referral)));
+        assessment.factors().stream()
+                .filter(factor -> factor.verdict().compareTo(FactorVerdict.BORDERLINE) >= 0)
+                .forEach(factor -> parts.add(factor(factor)));
         return String.join("\n", parts);
     }
 
@@ -81,7 +86,11 @@ final class Explanation {
                     .map(this::referral)
                     .orElseGet(() -> "The referral threshold '" + id + "' is not met: none of its rules fired.\n"));
         }
-        return Optional.empty();
+        String factor = id.startsWith(FactorCards.FACTOR) ? id.substring(FactorCards.FACTOR.length()) : id;
+        Optional<FactorResult> result = assessment.factors().stream()
+                .filter(one -> one.id().equals(factor))
+                .findFirst();
+        return result.isPresent() ? Optional.of(factor(result.get())) : new FactorCards(knowledge).row(id);
     }
 
     /** What to say of an id nothing answers to. */
@@ -89,6 +98,7 @@ final class Explanation {
         Set<String> known = new TreeSet<>(knowledge.rowsByFlag().keySet());
         known.addAll(knowledge.conditions().keySet());
         known.addAll(knowledge.referrals().keySet());
+        assessment.factors().forEach(factor -> known.add(factor.id()));
         if (knowledge.conditions().containsKey(id)) {
             return "'" + id + "' cannot be in this patient: age or sex rules it out; its card says how.";
         }
@@ -239,6 +249,25 @@ final class Explanation {
             reason(page, reason);
             keys.addAll(reason.sources());
         }
+        sources(page, keys);
+        return page.toString();
+    }
+
+    private String factor(FactorResult factor) {
+        Page page = new Page()
+                .heading("Contributing factor " + factor.id() + ": "
+                        + Words.plain(factor.verdict().word()));
+        page.hanging("", factor.label() + (factor.seen().isEmpty() ? "" : ": " + factor.seen()) + ".");
+        Set<String> keys = new LinkedHashSet<>();
+        for (Reason reason : factor.reasons()) {
+            page.hanging(
+                    "- ",
+                    reason.because() + " (" + reason.rule() + ", "
+                            + reason.basis().word() + ")");
+            reason.findings().forEach(read -> page.hanging("    - ", read.id() + ": " + read.value()));
+            keys.addAll(reason.sources());
+        }
+        page.hanging("", "'gerdy rules card " + factor.id() + "' shows every study read on it.");
         sources(page, keys);
         return page.toString();
     }

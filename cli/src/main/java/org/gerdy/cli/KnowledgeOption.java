@@ -1,9 +1,10 @@
 package org.gerdy.cli;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.knowledge.KnowledgeArchive;
+import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
 import org.gerdy.engine.knowledge.RuleCompiler;
 import org.gerdy.rules.LateralKnee;
@@ -14,27 +15,35 @@ import picocli.CommandLine.Option;
 public final class KnowledgeOption {
     @Option(
             names = "--rules",
-            paramLabel = "DIR",
-            description = "Run an edited copy of the knowledge base instead of the shipped one.")
-    private @Nullable Path rules;
+            paramLabel = "PLACE",
+            description = "Run an edited copy of the knowledge base instead of the shipped one: a directory, a zip or"
+                    + " jar, or git:REVISION.")
+    private @Nullable String rules;
 
     /** The engine over the chosen knowledge base. */
     public Gerdy gerdy() throws MendableException {
-        Path directory = rules;
-        if (directory == null) {
-            return LateralKnee.gerdy();
-        }
-        if (!Files.isDirectory(directory)) {
-            throw new MendableException(
-                    directory.toString(), "There is no such directory; name one that holds knowledge/ and the rules.");
-        }
-        return new Gerdy(RuleCompiler.load(directory, cache()));
+        String place = rules;
+        return place == null ? LateralKnee.gerdy() : gerdy(files(place));
     }
 
     /** The files of the chosen knowledge base. */
-    public KnowledgeFiles files() {
-        Path directory = rules;
-        return directory == null ? LateralKnee.files() : KnowledgeFiles.in(directory);
+    public KnowledgeFiles files() throws MendableException {
+        String place = rules;
+        return place == null ? LateralKnee.files() : files(place);
+    }
+
+    /** The engine over these files, compiled once for each content. */
+    static Gerdy gerdy(KnowledgeFiles files) {
+        return new Gerdy(RuleCompiler.load(files, cache()));
+    }
+
+    /** The files of the knowledge base at this place. */
+    static KnowledgeFiles files(String place) throws MendableException {
+        try {
+            return KnowledgeArchive.at(place);
+        } catch (KnowledgeException e) {
+            throw new MendableException(place.replace("\0", "?"), String.valueOf(e.getMessage()));
+        }
     }
 
     private static Path cache() {

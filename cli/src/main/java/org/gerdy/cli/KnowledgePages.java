@@ -13,6 +13,8 @@ final class KnowledgePages {
             "conditions", "Conditions",
             "flags", "Red flags",
             "findings", "Findings",
+            "factors", "Contributing factors",
+            "measures", "Measures",
             "referrals", "Referral thresholds",
             "scores", "Scores",
             "sources", "Sources");

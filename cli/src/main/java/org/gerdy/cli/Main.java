@@ -15,7 +15,7 @@ import picocli.CommandLine.HelpCommand;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
 
-/** The {@code gerdy} command. Exit codes: 0 done, 1 the input has errors, 2 wrong usage. */
+/** The {@code gerdy} command. Exit codes: 0 done, 1 the input has errors, 2 wrong usage, 3 an audit found a difference. */
 @Command(
         name = "gerdy",
         mixinStandardHelpOptions = true,
@@ -31,8 +31,16 @@ import picocli.CommandLine.Spec;
             ExplainCommand.class,
             WhatIfCommand.class,
             DrillCommand.class,
+            PlanCommand.class,
+            ReviewCommand.class,
+            LetterCommand.class,
+            HandoutCommand.class,
             CheckCommand.class,
+            LoadCommand.class,
+            MeasureCommand.class,
             RulesCommand.class,
+            AuditCommand.class,
+            SimulateCommand.class,
             HelpCommand.class
         })
 public final class Main implements Runnable {

@@ -42,13 +42,15 @@ final class RulesCommand implements Runnable {
     @Command(
             name = "list",
             mixinStandardHelpOptions = true,
-            description = "List rules, red flags, conditions, findings, referral thresholds or sources.",
+            description =
+                    "List rules, red flags, conditions, findings, referral thresholds, scores, factors, measures or sources.",
             footer = {"", "Example:", "  gerdy rules list conditions"})
     static final class ListCommand implements Callable<Integer> {
         @Parameters(
                 paramLabel = "KIND",
                 arity = "0..1",
-                description = "rules, flags, conditions, findings, referrals, scores or sources; rules by default.")
+                description =
+                        "rules, flags, conditions, findings, referrals, scores, factors, measures or sources; rules by default.")
         private String kind = "rules";
 
         @Mixin
@@ -77,7 +79,8 @@ final class RulesCommand implements Runnable {
     @Command(
             name = "card",
             mixinStandardHelpOptions = true,
-            description = "Show a rule, red flag, condition, finding, referral threshold, score or source in full.",
+            description =
+                    "Show a rule, red flag, condition, finding, referral threshold, score, factor, measure or source in full.",
             footer = {"", "Example:", "  gerdy rules card iliotibial-band-syndrome"})
     static final class CardCommand implements Callable<Integer> {
         @Parameters(paramLabel = "ID", arity = "1..*", description = "Ids, as listed.")

@@ -37,6 +37,11 @@ final class Summary {
 
     /** The page. */
     String of(Assessment assessment, CaseFile caseFile) {
+        return of(assessment, caseFile, "");
+    }
+
+    /** The page with more text before the cautions. */
+    String of(Assessment assessment, CaseFile caseFile, String more) {
         Page page = new Page();
         if (!caseFile.title().isEmpty()) {
             page.hanging("", caseFile.title() + ".");
@@ -57,9 +62,14 @@ final class Summary {
         raised(page, assessment);
         open(page, assessment);
         candidates(page, assessment);
+        Factors.section(page, assessment);
         referrals(page, assessment);
         instruments(page, assessment);
         decision(page, assessment);
+        if (!more.isEmpty()) {
+            page.blank();
+            more.lines().forEach(page::line);
+        }
         page.heading("Cautions");
         assessment.cautions().forEach(caution -> page.hanging("- ", caution));
         page.blank()

@@ -17,6 +17,7 @@ final class Training {
             {"triage", file},
             {"triage", "--format", "json", file},
             {"check", file},
+            {"measure"},
             {"explain", file},
             {"--help"},
             {"no-such-command"}

@@ -1,16 +1,24 @@
 package org.gerdy.cli;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.gerdy.cli.document.CareDocuments;
+import org.gerdy.cli.document.Document;
 import org.gerdy.engine.Gerdy;
-import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.assessment.AssessmentJson;
+import org.gerdy.engine.care.VisitJson;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.Visit;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -30,22 +38,37 @@ import picocli.CommandLine.Spec;
             "",
             "Examples:",
             "  gerdy triage cases/demo/first-visit.yaml",
-            "  gerdy triage --format json - < case.yaml"
+            "  gerdy triage --format json - < case.yaml",
+            "  gerdy triage cases/demo/first-visit.yaml --format pdf --out summary.pdf",
+            "  gerdy triage --batch cases.jsonl --out assessments.jsonl --resume"
         })
 final class TriageCommand implements Callable<Integer> {
     enum Format {
         text,
-        json
+        json,
+        html,
+        pdf
     }
 
-    @Parameters(paramLabel = "FILE", arity = "1..*", description = "Case files, YAML or JSON; - is standard input.")
+    @Parameters(paramLabel = "FILE", arity = "0..*", description = "Case files, YAML or JSON; - is standard input.")
     private List<String> files = new ArrayList<>();
 
-    @Option(names = "--format", description = "text (the default) or json; several cases make a JSON array.")
+    @Option(names = "--format", description = "text (the default), json, html or pdf; several cases make a JSON array.")
     private Format format = Format.text;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
     private @Nullable LocalDate visit;
+
+    @Option(
+            names = "--batch",
+            description = "Cases as JSON lines in, assessments as JSON lines out, in order, on all cores.")
+    private boolean batch;
+
+    @Option(names = "--resume", description = "With --batch and --out: go on after the last whole record of that file.")
+    private boolean resume;
+
+    @Mixin
+    private Delivery delivery = new Delivery();
 
     @Mixin
     private KnowledgeOption knowledge = new KnowledgeOption();
@@ -57,46 +80,102 @@ final class TriageCommand implements Callable<Integer> {
     public Integer call() throws MendableException {
         PrintWriter out = spec.commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
+        if (batch) {
+            return batch(err);
+        }
+        if (files.isEmpty()) {
+            err.println("Name at least one case file; see 'gerdy triage --help'.");
+            return 2;
+        }
         Gerdy gerdy = knowledge.gerdy();
+        if (files.size() > 1 && (format == Format.html || format == Format.pdf)) {
+            err.println("An HTML page or a PDF holds one case; name one file.");
+            return 2;
+        }
         int code = 0;
-        List<Assessment> assessments = new ArrayList<>();
-        List<CaseFile> cases = new ArrayList<>();
+        List<VisitOption.Looked> all = new ArrayList<>();
         for (String file : files) {
             try {
                 CaseFile caseFile = Cases.read(gerdy, file);
-                assessments.add(gerdy.assess(caseFile, Cases.visit(caseFile, file, Optional.ofNullable(visit))));
-                cases.add(caseFile);
+                Visit chosen = Cases.visit(caseFile, file, Optional.ofNullable(visit));
+                all.add(new VisitOption.Looked(gerdy, caseFile, chosen, gerdy.visit(caseFile, chosen)));
             } catch (MendableException e) {
                 e.problems().forEach(err::println);
                 code = 1;
             }
         }
-        print(out, gerdy, cases, assessments);
+        CareDocuments documents = new CareDocuments(gerdy);
+        switch (format) {
+            case text -> delivery.text(text(all, documents), out);
+            case json -> delivery.text(json(all), out);
+            case html, pdf -> {
+                for (VisitOption.Looked one : all) {
+                    Document document = documents.summary(one.result(), one.observations());
+                    if (format == Format.html) {
+                        delivery.html(document, out);
+                    } else {
+                        delivery.pdf(document, out);
+                    }
+                }
+            }
+        }
         return code;
     }
 
-    private void print(PrintWriter out, Gerdy gerdy, List<CaseFile> cases, List<Assessment> assessments) {
-        if (format == Format.json) {
-            if (files.size() == 1) {
-                assessments.forEach(assessment -> out.print(AssessmentJson.pretty(assessment)));
-            } else {
-                out.println("[");
-                for (int i = 0; i < assessments.size(); i++) {
-                    out.print(AssessmentJson.pretty(assessments.get(i)).stripTrailing());
-                    out.println(i + 1 < assessments.size() ? "," : "");
-                }
-                out.println("]");
-            }
-            return;
+    /** Error records do not stop a batch; they show in its exit code. */
+    private int batch(PrintWriter err) throws MendableException {
+        if (files.size() > 1 || visit != null || (resume && delivery.target().isEmpty())) {
+            err.println("A batch reads one file or standard input, each case at its latest visit;"
+                    + " --resume needs the --out file of the earlier run.");
+            return 2;
         }
-        Summary summary = new Summary(gerdy.knowledge());
-        for (int i = 0; i < assessments.size(); i++) {
-            if (i > 0) {
-                out.println();
-                out.println("=".repeat(Page.WIDTH));
-                out.println();
-            }
-            out.print(summary.of(assessments.get(i), cases.get(i)));
+        String name = files.isEmpty() ? Cases.STANDARD_INPUT : files.get(0);
+        boolean standard = name.equals(Cases.STANDARD_INPUT);
+        Gerdy gerdy = knowledge.gerdy();
+        Path target = delivery.target().orElse(null);
+        long skip = resume && target != null
+                ? BatchOutput.resume(target, gerdy.knowledge().identity().sha256())
+                : 0;
+        BatchTriage triage = new BatchTriage(
+                gerdy, standard ? "standard input" : name, Runtime.getRuntime().availableProcessors());
+        try (InputStream in = standard ? Cases.standardInput() : Files.newInputStream(Cases.path(name));
+                OutputStream stream = target == null
+                        ? new WriterStream(spec.commandLine().getOut())
+                        : Files.newOutputStream(
+                                target,
+                                StandardOpenOption.CREATE,
+                                StandardOpenOption.WRITE,
+                                resume ? StandardOpenOption.APPEND : StandardOpenOption.TRUNCATE_EXISTING)) {
+            BatchTriage.Count count = triage.run(in, stream, skip);
+            err.println(count.lines() + " lines answered, " + count.errors() + " with an error record"
+                    + (skip > 0 ? "; " + skip + " were there before." : "."));
+            return count.errors() > 0 ? 1 : 0;
+        } catch (IOException e) {
+            throw new MendableException(
+                    name, "The batch stopped: " + e.getMessage() + ". --resume goes on from there.");
         }
+    }
+
+    private String json(List<VisitOption.Looked> all) {
+        List<String> each =
+                all.stream().map(one -> VisitJson.pretty(one.result())).toList();
+        return files.size() == 1
+                ? String.join("", each)
+                : "[\n"
+                        + String.join(
+                                ",\n", each.stream().map(String::stripTrailing).toList())
+                        + (each.isEmpty() ? "" : "\n") + "]\n";
+    }
+
+    private static String text(List<VisitOption.Looked> all, CareDocuments documents) {
+        StringBuilder text = new StringBuilder();
+        for (VisitOption.Looked one : all) {
+            if (!text.isEmpty()) {
+                text.append('\n').append("=".repeat(Page.WIDTH)).append("\n\n");
+            }
+            text.append(new Summary(one.gerdy().knowledge())
+                    .of(one.result().assessment(), one.caseFile(), documents.afterTriage(one.result())));
+        }
+        return text.toString();
     }
 }

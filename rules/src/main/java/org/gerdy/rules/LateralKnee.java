@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Future;
 import java.util.concurrent.FutureTask;
+import java.util.function.Supplier;
 import org.drools.model.Model;
 import org.drools.modelcompiler.KieBaseBuilder;
 import org.gerdy.engine.Gerdy;
@@ -43,8 +44,13 @@ public final class LateralKnee {
         Thread starting = new Thread(rules, "gerdy-rules");
         starting.setDaemon(true);
         starting.start();
+        return knowledgeBase(() -> started(rules));
+    }
+
+    /** The shipped tables with these rules, for a program that has its own way to start the compiled rules. */
+    public static KnowledgeBase knowledgeBase(Supplier<KieBase> rules) {
         KnowledgeIndex index = index();
-        return KnowledgeLoader.load(files(index), index.identity(), index.rules(), () -> started(rules));
+        return KnowledgeLoader.load(files(index), index.identity(), index.rules(), rules);
     }
 
     private static KieBase started(Future<KieBase> rules) {

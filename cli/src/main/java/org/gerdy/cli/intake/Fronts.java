@@ -1,6 +1,7 @@
 package org.gerdy.cli.intake;
 
 import java.io.BufferedReader;
+import java.io.Console;
 import java.io.IOException;
 import java.io.InputStreamReader;
 import java.io.PrintWriter;
@@ -30,8 +31,8 @@ public final class Fronts {
             return new LineFront(Files.newBufferedReader(script.get(), StandardCharsets.UTF_8), out, true);
         }
         String kind = System.getenv("TERM");
-        if (plain || System.console() == null || kind == null || kind.equals("dumb")) {
-            boolean seen = System.console() != null;
+        boolean seen = onTerminal();
+        if (plain || !seen || kind == null || kind.equals("dumb")) {
             return new LineFront(
                     new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)), out, !seen);
         }
@@ -48,5 +49,21 @@ public final class Fronts {
     /** How many lines of this front meant nothing; 0 where a person types. */
     public static int misunderstood(Front front) {
         return front instanceof LineFront line && line.echoes() ? line.misunderstood() : 0;
+    }
+
+    /** Whether a person sits at both ends. Newer Java gives a console even to a pipe and says so only when asked. */
+    @SuppressWarnings("SystemConsoleNull")
+    private static boolean onTerminal() {
+        Console console = System.console();
+        if (console == null) {
+            return false;
+        }
+        try {
+            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
+        } catch (NoSuchMethodException e) {
+            return true;
+        } catch (ReflectiveOperationException e) {
+            return false;
+        }
     }
 }

@@ -6,6 +6,8 @@ import java.util.Optional;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.load.LoadReport;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -20,6 +22,8 @@ import org.gerdy.engine.vocabulary.Urgency;
  * @param flags every flag, in table order
  * @param population which priors were used, and the rule that chose them
  * @param candidates by share, largest first
+ * @param factors contributing factors with their verdicts, in table order
+ * @param load training load up to the visit, if the case has a record
  * @param referrals thresholds met
  * @param scores published scores worth showing
  * @param decisionRules published decision rules
@@ -37,6 +41,8 @@ public record Assessment(
         List<Flag> flags,
         ChosenPopulation population,
         List<CandidateResult> candidates,
+        List<FactorResult> factors,
+        Optional<LoadReport> load,
         List<ReferralResult> referrals,
         List<ScoreResult> scores,
         List<DecisionResult> decisionRules,
@@ -71,6 +77,11 @@ public record Assessment(
         return candidates.stream()
                 .filter(candidate -> candidate.standing() == standing)
                 .toList();
+    }
+
+    /** The contributing factors of one verdict. */
+    public List<FactorResult> factors(FactorVerdict verdict) {
+        return factors.stream().filter(factor -> factor.verdict() == verdict).toList();
     }
 
     /** The flag of this id. Throws {@link IllegalArgumentException} for an unknown one. */

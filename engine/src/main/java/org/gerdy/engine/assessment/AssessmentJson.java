@@ -31,6 +31,24 @@ public final class AssessmentJson {
         return write(assessment, false);
     }
 
+    /** Further fields of a result, written between the referrals and the scores. */
+    public interface Extra {
+        /** Writes the fields. */
+        void write(JsonGenerator json) throws IOException;
+    }
+
+    /** Writes to {@code out} with further fields and leaves it open. */
+    public static void write(Assessment assessment, Extra extra, Writer out, boolean pretty) throws IOException {
+        try (JsonGenerator json = generator(out, pretty)) {
+            new Body(json, extra).assessment(assessment);
+        }
+    }
+
+    /** Writes the reasons of a conclusion as a field of this name. */
+    public static void reasons(JsonGenerator json, String name, List<Reason> reasons) throws IOException {
+        new Body(json, ignored -> {}).reasons(name, reasons);
+    }
+
     private static String write(Assessment assessment, boolean pretty) {
         StringWriter out = new StringWriter();
         try {
@@ -43,24 +61,29 @@ public final class AssessmentJson {
 
     /** Writes to {@code out} and leaves it open. */
     public static void write(Assessment assessment, Writer out, boolean pretty) throws IOException {
-        try (JsonGenerator json = FACTORY.createGenerator(out)) {
-            json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-            if (pretty) {
-                DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-                printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-                printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-                json.setPrettyPrinter(printer);
-            }
-            new Body(json).assessment(assessment);
+        write(assessment, ignored -> {}, out, pretty);
+    }
+
+    private static JsonGenerator generator(Writer out, boolean pretty) throws IOException {
+        JsonGenerator json = FACTORY.createGenerator(out);
+        json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
+        if (pretty) {
+            DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
+            printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+            printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
+            json.setPrettyPrinter(printer);
         }
+        return json;
     }
 
     /** The fields, in the order of the contract. */
     private static final class Body {
         private final JsonGenerator json;
+        private final Extra extra;
 
-        Body(JsonGenerator json) {
+        Body(JsonGenerator json, Extra extra) {
             this.json = json;
+            this.extra = extra;
         }
 
         void assessment(Assessment assessment) throws IOException {
@@ -90,7 +113,13 @@ public final class AssessmentJson {
                 candidate(candidate);
             }
             json.writeEndArray();
+            factors(assessment.factors());
+            if (assessment.load().isPresent()) {
+                json.writeFieldName("load");
+                LoadJson.write(json, assessment.load().get());
+            }
             referrals(assessment.referrals());
+            extra.write(json);
             scores(assessment.scores());
             decisions(assessment.decisionRules());
             strings("contradictions", assessment.clashes());
@@ -184,6 +213,28 @@ public final class AssessmentJson {
             json.writeEndArray();
         }
 
+        private void factors(List<FactorResult> factors) throws IOException {
+            json.writeArrayFieldStart("factors");
+            for (FactorResult factor : factors) {
+                json.writeStartObject();
+                json.writeStringField("id", factor.id());
+                json.writeStringField("label", factor.label());
+                json.writeStringField("domain", factor.domain());
+                json.writeStringField("verdict", factor.verdict().word());
+                LoadJson.number(json, "value", factor.value());
+                json.writeStringField("unit", factor.unit());
+                json.writeStringField("seen", factor.seen());
+                json.writeStringField("norm", factor.norm());
+                LoadJson.number(json, "error", factor.error());
+                json.writeStringField("reliability", factor.reliability());
+                json.writeStringField("tie", factor.tie());
+                json.writeStringField("association", factor.association());
+                reasons(factor.reasons());
+                json.writeEndObject();
+            }
+            json.writeEndArray();
+        }
+
         private void referrals(List<ReferralResult> referrals) throws IOException {
             json.writeArrayFieldStart("referrals");
             for (ReferralResult referral : referrals) {
@@ -238,7 +289,11 @@ public final class AssessmentJson {
         }
 
         private void reasons(List<Reason> reasons) throws IOException {
-            json.writeArrayFieldStart("reasons");
+            reasons("reasons", reasons);
+        }
+
+        private void reasons(String name, List<Reason> reasons) throws IOException {
+            json.writeArrayFieldStart(name);
             for (Reason reason : reasons) {
                 json.writeStartObject();
                 json.writeStringField("rule", reason.rule());

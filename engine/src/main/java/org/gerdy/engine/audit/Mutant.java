@@ -24,7 +24,7 @@ public record Mutant(
         String place,
         String change,
         Supplier<KnowledgeBase> variant,
-        BiPredicate<Observations, Assessment> mayDiffer,
+        BiPredicate<Observations, Supplier<Assessment>> mayDiffer,
         List<Expression> conditions,
         List<String> needs) {
 

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.BiPredicate;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.gerdy.engine.assessment.Assessment;
@@ -55,12 +56,12 @@ final class Mutants {
         return mutants.all;
     }
 
-    private static BiPredicate<Observations, Assessment> fires(Expression before, Expression after) {
+    private static BiPredicate<Observations, Supplier<Assessment>> fires(Expression before, Expression after) {
         return (observations, assessment) ->
                 (before.in(observations) == Truth.TRUE) != (after.in(observations) == Truth.TRUE);
     }
 
-    private static BiPredicate<Observations, Assessment> decided(Expression before, Expression after) {
+    private static BiPredicate<Observations, Supplier<Assessment>> decided(Expression before, Expression after) {
         return (observations, assessment) -> before.in(observations) != after.in(observations);
     }
 
@@ -104,7 +105,7 @@ final class Mutants {
         if (!pattern.find()) {
             return;
         }
-        BiPredicate<Observations, Assessment> any = (observations, assessment) -> true;
+        BiPredicate<Observations, Supplier<Assessment>> any = (observations, assessment) -> true;
         all.add(new Mutant(
                 group,
                 place,
@@ -158,8 +159,8 @@ final class Mutants {
                         "urgency lowered to " + level.word(),
                         () -> KnowledgeVariant.row(
                                 knowledge, with(row, level, row.appliesIf(), row.trigger(), row.needs())),
-                        (observations, assessment) -> state(assessment, row.id()) == FlagState.RAISED
-                                || state(assessment, row.id()) == FlagState.OPEN,
+                        (observations, assessment) -> state(assessment.get(), row.id()) == FlagState.RAISED
+                                || state(assessment.get(), row.id()) == FlagState.OPEN,
                         conditions,
                         row.needs())));
         row.appliesIf()
@@ -186,7 +187,7 @@ final class Mutants {
                     () -> KnowledgeVariant.row(
                             knowledge, with(row, row.urgency(), row.appliesIf(), row.trigger(), fewer)),
                     (observations, assessment) ->
-                            state(assessment, row.id()) == FlagState.OPEN && !observations.isKnown(need),
+                            state(assessment.get(), row.id()) == FlagState.OPEN && !observations.isKnown(need),
                     conditions,
                     row.needs()));
         }
@@ -274,7 +275,7 @@ final class Mutants {
                                         row.action(),
                                         row.sources(),
                                         row.basis())),
-                        (observations, assessment) -> assessment.referrals().stream()
+                        (observations, assessment) -> assessment.get().referrals().stream()
                                 .anyMatch(met -> met.id().equals(row.id())),
                         reading.ofRow(row.id()),
                         List.of())));
@@ -326,7 +327,7 @@ final class Mutants {
                 .limit(2)
                 .flatMap(row -> reading.needs(row).stream())
                 .toList();
-        BiPredicate<Observations, Assessment> unasked = (observations, assessment) ->
+        BiPredicate<Observations, Supplier<Assessment>> unasked = (observations, assessment) ->
                 observations.recorded(finding.id()).isEmpty();
         if (rows.isEmpty()) {
             // Nothing that triages reads it: its gate only decides what an intake asks.
@@ -355,12 +356,15 @@ final class Mutants {
     }
 
     private void evidence(EvidenceRow row) {
+        if (neutral(row.whenPresent()) && neutral(row.whenAbsent())) {
+            return;
+        }
         all.add(new Mutant(
                 Mutant.Group.CANDIDATES,
                 "evidence " + row.finding() + " for " + row.condition(),
                 "direction flipped",
                 () -> KnowledgeVariant.evidence(knowledge, flipped(row)),
-                (observations, assessment) -> assessment.candidates().stream()
+                (observations, assessment) -> assessment.get().candidates().stream()
                         .filter(candidate -> candidate.condition().equals(row.condition()))
                         .anyMatch(candidate -> candidate.supporting().stream()
                                         .anyMatch(one -> one.finding().equals(row.finding()))
@@ -368,6 +372,11 @@ final class Mutants {
                                         .anyMatch(one -> one.finding().equals(row.finding()))),
                 List.of(new Expression.Is(row.finding(), "present")),
                 List.of()));
+    }
+
+    /** A ratio of one has no direction to turn. */
+    private static boolean neutral(Optional<EvidenceRow.Ratio> ratio) {
+        return ratio.map(one -> one.value() == 1).orElse(true);
     }
 
     private static EvidenceRow flipped(EvidenceRow row) {

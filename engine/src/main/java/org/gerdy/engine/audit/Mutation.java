@@ -98,19 +98,18 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         Optional<LogicReasoner> reasoner = Optional.empty();
         int differed = 0;
         for (Prepared one : cases) {
-            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.observations(), one.assessment())) {
+            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.observations(), one::assessment)) {
                 continue;
             }
             if (reasoner.isEmpty()) {
                 reasoner = Optional.of(new LogicReasoner(mutant.variant().get()));
             }
             try {
-                Assessment assessment = reasoner.get()
-                        .assess(
-                                one.auditCase().caseFile(),
-                                one.auditCase().caseFile().latest());
-                if (!Expected.differences(one.auditCase().caseFile().expect().orElseThrow(), assessment)
-                        .isEmpty()) {
+                Optional<Boolean> caught = caught(mutant, one, reasoner.get());
+                if (caught.isEmpty()) {
+                    continue;
+                }
+                if (caught.get()) {
                     return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
                 }
                 differed++;
@@ -120,6 +119,53 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
             }
         }
         return new Outcome(mutant, Optional.empty(), differed);
+    }
+
+    /** Whether the case notices; empty when nothing about it changed. Flags are looked at first, they are cheap. */
+    private static Optional<Boolean> caught(Mutant mutant, Prepared one, LogicReasoner reasoner) {
+        CaseFile file = one.auditCase().caseFile();
+        CaseFile.Expectation expect = file.expect().orElseThrow();
+        boolean flags = mutant.group() == Mutant.Group.RED_FLAGS || mutant.group() == Mutant.Group.QUESTIONS;
+        if (flags) {
+            Assessment screened = reasoner.screen(file, file.latest());
+            if (!Expected.differences(withoutCandidates(expect), screened).isEmpty()) {
+                return Optional.of(true);
+            }
+            boolean same = screened.flags().equals(one.assessment().flags());
+            if (same && !mutant.place().startsWith("computed")) {
+                return Optional.empty();
+            }
+            if (!one.watchesCandidates()) {
+                return same ? Optional.empty() : Optional.of(false);
+            }
+        }
+        Assessment assessment = reasoner.assess(file, file.latest());
+        return Optional.of(!Expected.differences(expect, assessment).isEmpty());
+    }
+
+    private static CaseFile.Expectation withoutCandidates(CaseFile.Expectation expect) {
+        CaseFile.Detail detail = expect.detail();
+        return new CaseFile.Expectation(
+                expect.urgency(),
+                expect.atLeast(),
+                expect.raised(),
+                expect.notRaised(),
+                expect.rowsRaised(),
+                expect.rowsNotRaised(),
+                expect.cleared(),
+                expect.open(),
+                Optional.empty(),
+                Map.of(),
+                expect.never(),
+                new CaseFile.Detail(
+                        detail.rowsOpen(),
+                        detail.rowsCleared(),
+                        detail.rowUrgency(),
+                        detail.population(),
+                        List.of(),
+                        List.of(),
+                        Map.of(),
+                        Map.of()));
     }
 
     /** The slips nobody would notice. */

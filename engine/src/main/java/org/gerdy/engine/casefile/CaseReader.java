@@ -14,6 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.gerdy.engine.measure.MeasureDefinition;
+import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.Urgency;
 
@@ -23,11 +25,22 @@ public final class CaseReader {
     private static final int LARGEST = 4 * 1024 * 1024;
 
     private final Terms terms;
+    private final Optional<RunFileReader> runFiles;
     private final CaseSchema schema = new CaseSchema();
 
-    /** A reader that knows these words. */
+    /** A reader that knows these words and opens no run files. */
     public CaseReader(Terms terms) {
+        this(terms, Optional.empty());
+    }
+
+    /** A reader that knows these words and opens run files beside a case with this. */
+    public CaseReader(Terms terms, RunFileReader runFiles) {
+        this(terms, Optional.of(runFiles));
+    }
+
+    private CaseReader(Terms terms, Optional<RunFileReader> runFiles) {
         this.terms = terms;
+        this.runFiles = runFiles;
     }
 
     /** The JSON Schema (2020-12) of case files, as published. */
@@ -37,6 +50,10 @@ public final class CaseReader {
 
     /** Reads a file. Throws {@link MendableException} with every fault when anything is wrong. */
     public CaseFile read(Path path) throws MendableException {
+        return sound(reading(path));
+    }
+
+    private Reading reading(Path path) throws MendableException {
         String name = path.toString();
         try {
             if (Files.isDirectory(path)) {
@@ -45,7 +62,7 @@ public final class CaseReader {
             if (Files.size(path) > LARGEST) {
                 throw tooLarge(name);
             }
-            return read(name, Files.readAllBytes(path));
+            return reading(name, Files.readAllBytes(path), CaseFolder.of(path, runFiles));
         } catch (NoSuchFileException e) {
             throw new MendableException(name, "There is no such file; check the path.");
         } catch (IOException e) {
@@ -68,7 +85,10 @@ public final class CaseReader {
 
     /** Reads the bytes of one case, named {@code name} in messages. */
     public CaseFile read(String name, byte[] bytes) throws MendableException {
-        Reading reading = reading(name, bytes);
+        return sound(reading(name, bytes, CaseFolder.none()));
+    }
+
+    private static CaseFile sound(Reading reading) throws MendableException {
         if (!reading.problems().isEmpty()) {
             throw new MendableException(reading.problems());
         }
@@ -78,13 +98,9 @@ public final class CaseReader {
     /** Every fault of a file, including answers that clash; empty when it is sound. */
     public List<Problem> check(Path path) {
         try {
-            CaseFile ignored = read(path);
-            Reading reading = reading(path.toString(), Files.readAllBytes(path));
-            return new ClashFinder(terms).problems(path.toString(), ignored, reading.places());
+            return withClashes(path.toString(), reading(path));
         } catch (MendableException e) {
             return e.problems();
-        } catch (IOException e) {
-            return List.of(new Problem(path.toString(), 0, 0, "The file could not be read: " + e.getMessage() + "."));
         }
     }
 
@@ -95,15 +111,18 @@ public final class CaseReader {
             if (bytes.length > LARGEST) {
                 return tooLarge(name).problems();
             }
-            Reading reading = reading(name, bytes);
-            return reading.caseFile().isEmpty() || !reading.problems().isEmpty()
-                    ? reading.problems()
-                    : new ClashFinder(terms).problems(name, reading.caseFile().get(), reading.places());
+            return withClashes(name, reading(name, bytes, CaseFolder.none()));
         } catch (MendableException e) {
             return e.problems();
         } catch (IOException e) {
             return List.of(new Problem(name, 0, 0, "The input could not be read: " + e.getMessage() + "."));
         }
+    }
+
+    private List<Problem> withClashes(String name, Reading reading) {
+        return reading.caseFile().isEmpty() || !reading.problems().isEmpty()
+                ? reading.problems()
+                : new ClashFinder(terms).problems(name, reading.caseFile().get(), reading.places());
     }
 
     private static MendableException tooLarge(String name) {
@@ -113,7 +132,7 @@ public final class CaseReader {
 
     private record Reading(Optional<CaseFile> caseFile, List<Problem> problems, Places places) {}
 
-    private Reading reading(String name, byte[] bytes) throws MendableException {
+    private Reading reading(String name, byte[] bytes, CaseFolder folder) throws MendableException {
         List<Problem> problems = new ArrayList<>();
         Tree tree = new TreeReader(name, problems).read(bytes);
         problems.addAll(schema.faults(name, tree));
@@ -121,7 +140,7 @@ public final class CaseReader {
         if (!problems.isEmpty()) {
             List<Problem> words = new ArrayList<>();
             if (tree instanceof Tree.Mapping root) {
-                new Answering(name, words, places).look(root);
+                new Answering(name, folder, words, places).look(root);
             }
             // Where the words say what is wrong with an answer, its shape need not be told as well.
             problems.removeIf(shape ->
@@ -130,7 +149,7 @@ public final class CaseReader {
             return new Reading(
                     Optional.empty(), problems.stream().distinct().sorted().toList(), places);
         }
-        CaseFile caseFile = new Answering(name, problems, places).caseFile((Tree.Mapping) tree);
+        CaseFile caseFile = new Answering(name, folder, problems, places).caseFile((Tree.Mapping) tree);
         return new Reading(
                 problems.isEmpty() ? Optional.of(caseFile) : Optional.empty(),
                 problems.stream().sorted().toList(),
@@ -140,12 +159,14 @@ public final class CaseReader {
     /** Turns a tree of the right shape into a case, checking every word against the terms. */
     private final class Answering {
         private final String file;
+        private final CaseFolder folder;
         private final List<Problem> problems;
         private final Places places;
         private final AnswerReader answers;
 
-        Answering(String file, List<Problem> problems, Places places) {
+        Answering(String file, CaseFolder folder, List<Problem> problems, Places places) {
             this.file = file;
+            this.folder = folder;
             this.problems = problems;
             this.places = places;
             this.answers = new AnswerReader(file, terms.catalogue(), problems);
@@ -164,6 +185,7 @@ public final class CaseReader {
                                 text(visit, "side").flatMap(CaseReader::side).orElse(Side.LEFT);
                         Map<String, Tree.Place> where = places.of(index++);
                         map(visit, "findings").ifPresent(findings -> answers.ofVisit(findings, side, where));
+                        map(visit, "measures").ifPresent(block -> measures(block, Map.of()));
                     }
                 }
             }
@@ -226,7 +248,35 @@ public final class CaseReader {
                     .map(found -> new CaseFile.Decision(
                             text(found, "urgency").flatMap(Urgency::of).orElseThrow(),
                             text(found, "reason").orElse("")));
-            return new Visit(date, side, findings, text(map, "notes").orElse(""), decision);
+            PlanReader planning = new PlanReader(file, problems);
+            return new Visit(
+                    date,
+                    side,
+                    findings,
+                    text(map, "notes").orElse(""),
+                    decision,
+                    map(map, "measures").map(block -> measures(block, findings)).orElse(Map.of()),
+                    map(map, "runs").map(new RunNotesReader(file, folder, problems)::read),
+                    planning.runs(map, date),
+                    planning.plan(map),
+                    planning.said(map, "review"));
+        }
+
+        /** The measures of a visit. One that also stands among the findings is told; neither is dropped silently. */
+        private Map<String, Measured> measures(Tree.Mapping block, Map<String, Recorded> findings) {
+            Map<String, MeasureDefinition> known = terms.measures().get();
+            block.members().forEach((id, member) -> {
+                MeasureDefinition measure = known.get(id);
+                if (measure != null
+                        && measure.finding().filter(findings::containsKey).isPresent()) {
+                    problems.add(new Problem(
+                            file,
+                            member.key().line(),
+                            member.key().column(),
+                            "'" + id + "' stands under measures and again under findings; keep one."));
+                }
+            });
+            return new MeasureReader(file, known, problems).read(block);
         }
 
         private LocalDate date(Tree tree) {

@@ -105,11 +105,15 @@ final class CaseSchema {
                         location.equals("/case")
                                 ? "The case id " + shown(tree)
                                         + " should be small letters, digits and hyphens, at most 80, and never a name."
-                                : location.endsWith("/date")
+                                : location.endsWith("/date") || location.endsWith("/start")
                                         ? "The date " + shown(tree)
                                                 + " should be written year-month-day, as 2026-03-02."
                                         : name + " is " + shown(tree) + ", which is not written as expected here.";
                     case "minItems" -> name + " is empty; it needs at least one.";
+                    case "minimum", "exclusiveMinimum" ->
+                        name + " is " + shown(tree) + ", below the smallest it can be.";
+                    case "maximum" -> name + " is " + shown(tree) + ", above the largest it can be.";
+                    case "uniqueItems" -> name + " names something twice; keep one.";
                     case "anyOf", "allOf", "oneOf", "$ref", "propertyNames" -> "";
                     default -> name + ": " + error.getError() + ".";
                 };
@@ -142,6 +146,13 @@ final class CaseSchema {
                     case "" -> "/properties";
                     case "/visits/0" -> "/$defs/visit/properties";
                     case "/visits/0/decision" -> "/$defs/visit/properties/decision/properties";
+                    case "/visits/0/runs" -> "/$defs/runs/properties";
+                    case "/visits/0/runs/sessions/0" -> "/$defs/session/properties";
+                    case "/visits/0/run-log/0" -> "/$defs/run/properties";
+                    case "/visits/0/plan" -> "/$defs/plan/properties";
+                    case "/visits/0/plan/return" -> "/$defs/return/properties";
+                    case "/visits/0/plan/supported" -> "/$defs/supported/properties";
+                    case "/visits/0/review" -> "/$defs/said/properties";
                     case "/expect" -> "/$defs/expect/properties";
                     default -> "";
                 };
@@ -164,10 +175,22 @@ final class CaseSchema {
         return name + " has no '" + what.replace("\"", "") + "'; add it.";
     }
 
-    private static String choices(Error error) {
-        return error.getSchemaLocation().contains("side")
-                ? "left, right, both"
-                : String.join(", ", org.gerdy.engine.vocabulary.Urgency.words());
+    /** The words of the list the value is not in, as the schema gives them. */
+    private String choices(Error error) {
+        String location = error.getSchemaLocation();
+        JsonNode at = schema;
+        for (String key : location.substring(location.indexOf('#') + 1).split("/", -1)) {
+            if (!key.isEmpty() && at.isObject() && at.asObject().containsKey(key)) {
+                at = Objects.requireNonNull(at.asObject().get(key), key);
+            }
+        }
+        if (at.isObject() && at.asObject().containsKey("enum")) {
+            at = Objects.requireNonNull(at.asObject().get("enum"), "enum");
+        }
+        return at.isArray()
+                ? String.join(
+                        ", ", at.asArray().stream().map(JsonNode::asString).toList())
+                : "what the schema lists";
     }
 
     /** The kinds a type error names as wanted, in words. */

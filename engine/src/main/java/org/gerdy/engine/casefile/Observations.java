@@ -4,10 +4,12 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import java.util.Set;
 import org.gerdy.engine.logic.Answers;
 import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
@@ -27,6 +29,7 @@ public final class Observations implements Answers {
     private final Map<String, Recorded> recorded;
     private final Map<String, Truth> computed = new HashMap<>();
     private final Map<String, Boolean> applicable = new HashMap<>();
+    private final Map<String, List<String>> toAsk = new HashMap<>();
 
     private Observations(Catalogue catalogue, Side side, Map<String, Recorded> recorded) {
         this.catalogue = catalogue;
@@ -78,6 +81,11 @@ public final class Observations implements Answers {
     /** What was recorded for this finding. */
     public Optional<Recorded> recorded(String finding) {
         return Optional.ofNullable(recorded.get(finding));
+    }
+
+    /** Whether anything was recorded for this finding. */
+    public boolean isRecorded(String finding) {
+        return recorded.containsKey(finding);
     }
 
     @Override
@@ -235,35 +243,31 @@ public final class Observations implements Answers {
 
     /** The askable findings still missing before this expression is decided, each with its own gate first. */
     public List<String> missing(Expression expression) {
-        List<String> ids = new ArrayList<>();
-        for (String id : catalogue.askedBehind(expression)) {
-            addMissing(id, ids);
-        }
-        return ids;
+        return missing(catalogue.askedBehind(expression));
     }
 
     /** The findings to ask for this one to be settled: its gate if that is unknown, else itself if unknown. */
     public List<String> missing(String finding) {
-        List<String> ids = new ArrayList<>();
-        for (String id : catalogue.askedBehind(finding)) {
-            addMissing(id, ids);
-        }
-        return ids;
+        return missing(catalogue.askedBehind(finding));
     }
 
-    private void addMissing(String id, List<String> ids) {
-        if (isKnown(id) || ids.contains(id)) {
-            return;
+    private List<String> missing(Set<String> asked) {
+        Set<String> ids = new LinkedHashSet<>();
+        for (String id : asked) {
+            ids.addAll(toAsk(id));
         }
-        FindingDefinition definition = definition(id);
-        Optional<Expression> gate = definition.onlyIf();
-        if (gate.isPresent() && !recorded.containsKey(id) && gate.get().in(this) == Truth.UNKNOWN) {
-            for (String gateFinding : catalogue.askedBehind(gate.get())) {
-                addMissing(gateFinding, ids);
-            }
-        } else {
-            ids.add(id);
+        return List.copyOf(ids);
+    }
+
+    private List<String> toAsk(String id) {
+        List<String> known = toAsk.get(id);
+        if (known == null) {
+            Optional<Expression> gate =
+                    definition(id).onlyIf().filter(open -> !recorded.containsKey(id) && open.in(this) == Truth.UNKNOWN);
+            known = isKnown(id) ? List.of() : gate.map(this::missing).orElse(List.of(id));
+            toAsk.put(id, known);
         }
+        return known;
     }
 
     /** The value of this finding as recorded, for a reason on screen: {@code present}, {@code 130 degrees left}. */

@@ -13,16 +13,19 @@ import java.util.Set;
  *
  * @param zone the runner's time zone, if given
  * @param everythingListed the runner said that every session is there, so an unlisted day is rest
- * @param files names of diary, GPX or TCX files, relative to the case
+ * @param files diary, GPX or TCX files beside the case, with what they held when the case was read
  * @param sessions sessions written into the case
  * @param restDays days told as rest
  */
 public record RunNotes(
         Optional<ZoneId> zone,
         boolean everythingListed,
-        List<String> files,
+        List<RunFile> files,
         List<Entry> sessions,
         Set<LocalDate> restDays) {
+    /** A file by the name the case gives it, and what it held. */
+    public record RunFile(String name, RunLog log) {}
+
     /**
      * One session.
      *
@@ -41,5 +44,10 @@ public record RunNotes(
             OptionalDouble effort,
             String kind,
             String surface,
-            int line) {}
+            int line) {
+        /** The same on another line. */
+        public Entry onLine(int other) {
+            return new Entry(date, metres, seconds, effort, kind, surface, other);
+        }
+    }
 }

@@ -3,6 +3,7 @@ package org.gerdy.engine.casefile;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -24,10 +25,12 @@ final class RunNotesReader {
     private static final double FURTHEST_METRES = 1_000_000;
 
     private final String file;
+    private final CaseFolder folder;
     private final List<Problem> problems;
 
-    RunNotesReader(String file, List<Problem> problems) {
+    RunNotesReader(String file, CaseFolder folder, List<Problem> problems) {
         this.file = file;
+        this.folder = folder;
         this.problems = problems;
     }
 
@@ -42,16 +45,31 @@ final class RunNotesReader {
                 problem(item.place(), "A session takes date:, distance:, duration:, rpe:.");
             }
         }
-        List<String> files = new ArrayList<>();
+        Optional<ZoneId> zone = zone(block);
+        List<RunNotes.RunFile> files = new ArrayList<>();
         for (Tree item : items(block, "files")) {
-            text(item).ifPresentOrElse(files::add, () -> problem(item.place(), "A file takes its name."));
+            text(item)
+                    .ifPresentOrElse(
+                            name -> open(name, zone.orElse(ZoneOffset.UTC), item.place())
+                                    .ifPresent(log -> files.add(new RunNotes.RunFile(name, log))),
+                            () -> problem(item.place(), "A file takes its name."));
         }
         Set<LocalDate> rest = new LinkedHashSet<>();
         for (Tree item : items(block, "rest")) {
             day(item).ifPresent(rest::add);
         }
-        return new RunNotes(
-                zone(block), everythingListed(block), List.copyOf(files), List.copyOf(sessions), Set.copyOf(rest));
+        return new RunNotes(zone, everythingListed(block), List.copyOf(files), List.copyOf(sessions), Set.copyOf(rest));
+    }
+
+    private Optional<RunLog> open(String name, ZoneId zone, Tree.Place place) {
+        try {
+            return Optional.of(folder.open(name, zone));
+        } catch (MendableException e) {
+            problems.addAll(e.problems());
+        } catch (IllegalArgumentException e) {
+            problem(place, String.valueOf(e.getMessage()));
+        }
+        return Optional.empty();
     }
 
     private Optional<ZoneId> zone(Tree.Mapping block) {

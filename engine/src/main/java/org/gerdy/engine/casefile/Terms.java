@@ -1,8 +1,11 @@
 package org.gerdy.engine.casefile;
 
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.measure.MeasureDefinition;
 import org.gerdy.engine.vocabulary.Catalogue;
 
 /**
@@ -13,9 +16,21 @@ import org.gerdy.engine.vocabulary.Catalogue;
  * @param rows ids of their rows
  * @param conditions ids of conditions
  * @param clashes answers that cannot stand together
+ * @param measures measures by id; asked for when a case has some
  */
 public record Terms(
-        Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
+        Catalogue catalogue,
+        Set<String> flags,
+        Set<String> rows,
+        Set<String> conditions,
+        List<Clash> clashes,
+        Supplier<Map<String, MeasureDefinition>> measures) {
+
+    /** Words without measures. */
+    public Terms(
+            Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
+        this(catalogue, flags, rows, conditions, clashes, Map::of);
+    }
 
     /**
      * Answers that cannot stand together.

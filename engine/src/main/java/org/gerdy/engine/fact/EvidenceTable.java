@@ -2,16 +2,16 @@ package org.gerdy.engine.fact;
 
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.LinkedHashMap;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.drools.model.Drools;
 
 /** The evidence table, indexed by finding, so that one rule can read it. Immutable. */
 public final class EvidenceTable {
-    private final Map<String, List<EvidenceRow>> whenPresent = new LinkedHashMap<>();
-    private final Map<String, List<EvidenceRow>> whenAbsent = new LinkedHashMap<>();
-    private final Map<String, List<EvidenceRow>> byCondition = new LinkedHashMap<>();
+    private final Map<String, List<EvidenceRow>> whenPresent = new HashMap<>();
+    private final Map<String, List<EvidenceRow>> whenAbsent = new HashMap<>();
+    private final Map<String, List<EvidenceRow>> byCondition = new HashMap<>();
     private final List<EvidenceRow> rows;
 
     /** A table of these rows. */
@@ -41,6 +41,11 @@ public final class EvidenceTable {
     /** The rows that carry weight for a finding in a state. */
     public List<EvidenceRow> of(String finding, boolean present) {
         return (present ? whenPresent : whenAbsent).getOrDefault(finding, List.of());
+    }
+
+    /** Whether any row is about this finding. */
+    public boolean weighs(String finding) {
+        return whenPresent.containsKey(finding) || whenAbsent.containsKey(finding);
     }
 
     /** Reads the rows of a known finding; called from a rule's consequence. */

@@ -38,8 +38,12 @@ public final class FactorTablesReader {
         List<Band> bands = tables.bands(measures);
         List<FactorDefinition> factors = reader.factors();
         FactorChecks.check(factors, measures, norms, errors);
-        List<EvidenceStatement> evidence = reader.evidence(factors);
-        return new FactorTables(measures, factors, norms, errors, bands, evidence, reader.names());
+        return new FactorTables(measures, factors, norms, errors, bands, reader.names());
+    }
+
+    /** What was read on the factors, in table order. No verdict rests on it, so it is read apart. */
+    public static List<EvidenceStatement> evidence(KnowledgeFiles files, FactorTables tables) {
+        return new FactorTablesReader(files).evidence(tables.factors());
     }
 
     /** The settings training load is reckoned with. */

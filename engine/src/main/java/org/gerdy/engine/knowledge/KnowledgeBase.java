@@ -9,11 +9,17 @@ import java.util.Set;
 import java.util.function.Supplier;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.load.LoadSettings;
+import org.gerdy.engine.measure.EvidenceStatement;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
 public final class KnowledgeBase {
+    private final KnowledgeFiles files;
     private final Identity identity;
     private final Catalogue catalogue;
     private final List<RedFlagRow> redFlags;
@@ -29,8 +35,13 @@ public final class KnowledgeBase {
     private final List<String> cautions;
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
+    private final List<FindingDefinition> factFindings;
+    private final List<ComputedFinding> factComputed;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
+    private final Supplier<FactorTables> factors;
+    private final Supplier<List<EvidenceStatement>> factorEvidence;
+    private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
 
     /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
@@ -38,6 +49,7 @@ public final class KnowledgeBase {
         this.identity = base.identity;
         this.catalogue = variant.catalogue();
         this.redFlags = variant.redFlags();
+        this.files = base.files;
         this.rowsByFlag = byFlag(redFlags);
         this.conditions = base.conditions;
         this.evidence = variant.evidence();
@@ -50,12 +62,18 @@ public final class KnowledgeBase {
         this.cautions = base.cautions;
         this.rules = variant.rules();
         this.readByRules = base.readByRules;
-        this.bibliography = base.bibliography;
+        this.factFindings = base.factFindings;
+        this.factComputed = base.factComputed;
         this.intake = base.intake;
+        this.factors = base.factors;
+        this.factorEvidence = base.factorEvidence;
+        this.loadSettings = base.loadSettings;
+        this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
+        this.files = loader.files;
         this.identity = loader.identity;
         this.catalogue = loader.catalogue;
         this.redFlags = loader.redFlags;
@@ -71,11 +89,24 @@ public final class KnowledgeBase {
         this.rules = loader.rules;
         this.bibliography = loader.bibliography;
         this.intake = loader.intake;
+        this.factors = loader.factors;
+        this.factorEvidence = loader.factorEvidence;
+        this.loadSettings = loader.loadSettings;
         this.kieBase = kieBase;
         this.rowsByFlag = byFlag(redFlags);
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
+        this.factFindings = catalogue.findings().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+        this.factComputed = catalogue.computed().stream()
+                .filter(finding -> becomesFact(finding.id()))
+                .toList();
+    }
+
+    private boolean becomesFact(String finding) {
+        return readByRules.contains(finding) || evidence.weighs(finding);
     }
 
     private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
@@ -89,6 +120,11 @@ public final class KnowledgeBase {
 
     /** Which knowledge base this is: its version, and SHA-256 over every file's path and bytes, in hexadecimal. */
     public record Identity(String version, String sha256) {}
+
+    /** The files it was read from. */
+    public KnowledgeFiles files() {
+        return files;
+    }
 
     /** Version and digest. */
     public Identity identity() {
@@ -172,9 +208,34 @@ public final class KnowledgeBase {
         return readByRules;
     }
 
+    /** The findings that become facts when known: some rule or the evidence table reads them. */
+    public List<FindingDefinition> factFindings() {
+        return factFindings;
+    }
+
+    /** The computed findings that become facts when known. */
+    public List<ComputedFinding> factComputed() {
+        return factComputed;
+    }
+
     /** The bibliography, by key. Read on first use. */
     public Map<String, Source> bibliography() {
         return bibliography.get();
+    }
+
+    /** Measures and contributing factors. Read on first use; throws {@link KnowledgeException} when they do not hold. */
+    public FactorTables factors() {
+        return factors.get();
+    }
+
+    /** What was read on each contributing factor. Read on first use. */
+    public List<EvidenceStatement> factorEvidence() {
+        return factorEvidence.get();
+    }
+
+    /** The numbers training load is reckoned with. Read on first use. */
+    public LoadSettings loadSettings() {
+        return loadSettings.get();
     }
 
     /** The words case files may use. */
@@ -184,7 +245,8 @@ public final class KnowledgeBase {
                 rowsByFlag.keySet(),
                 redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 conditions.keySet(),
-                clashes);
+                clashes,
+                () -> factors().measures());
     }
 
     /** What an intake needs beside the rules. */

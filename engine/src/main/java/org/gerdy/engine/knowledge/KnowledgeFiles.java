@@ -18,9 +18,12 @@ public interface KnowledgeFiles {
     /** Every file, in order of path. Throws {@link IOException} when they cannot be listed. */
     List<String> list() throws IOException;
 
+    /** Endings of the files that make up a knowledge base. */
+    List<String> KINDS = List.of(".drl", ".csv", ".yaml", ".svg");
+
     /** Whether a file of this name is part of a knowledge base. */
     static boolean belongs(String path) {
-        return path.endsWith(".drl") || path.endsWith(".csv") || path.endsWith(".yaml");
+        return KINDS.stream().anyMatch(path::endsWith);
     }
 
     /** The files of a directory. */

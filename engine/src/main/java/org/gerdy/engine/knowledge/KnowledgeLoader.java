@@ -15,8 +15,11 @@ import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Points;
+import org.gerdy.engine.measure.EvidenceStatement;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -29,7 +32,7 @@ import org.kie.api.KieBase;
 public final class KnowledgeLoader {
     private static final Pattern POPULATION = Pattern.compile("Population\\.use\\(\\s*\"([^\"]*)\"");
 
-    private final KnowledgeFiles files;
+    final KnowledgeFiles files;
     final KnowledgeBase.Identity identity;
     final Map<String, RuleCard> rules;
     final Catalogue catalogue;
@@ -45,6 +48,9 @@ public final class KnowledgeLoader {
     final List<String> cautions;
     final Supplier<Map<String, Source>> bibliography;
     final IntakeTables intake;
+    final Supplier<FactorTables> factors;
+    final Supplier<List<EvidenceStatement>> factorEvidence;
+    final Supplier<LoadSettings> loadSettings;
 
     private KnowledgeLoader(KnowledgeFiles files, KnowledgeBase.Identity identity, Map<String, RuleCard> rules) {
         this.files = files;
@@ -65,6 +71,9 @@ public final class KnowledgeLoader {
         Set<String> flags = new LinkedHashSet<>();
         redFlags.forEach(row -> flags.add(row.flag()));
         this.intake = IntakeTables.read(files, catalogue, flags);
+        this.factors = once(() -> FactorLinks.checked(FactorTablesReader.factors(files), files, this.catalogue, rules));
+        this.factorEvidence = once(() -> FactorTablesReader.evidence(files, factors.get()));
+        this.loadSettings = once(() -> FactorTablesReader.load(files));
         checkRules();
     }
 

@@ -166,7 +166,8 @@ public record KnowledgeVariant(
                         .toList());
     }
 
-    private static KnowledgeBase evidence(KnowledgeBase base, List<EvidenceRow> rows) {
+    /** The knowledge base with other evidence altogether. */
+    public static KnowledgeBase evidence(KnowledgeBase base, List<EvidenceRow> rows) {
         KnowledgeVariant same = of(base);
         return new KnowledgeBase(
                 base,

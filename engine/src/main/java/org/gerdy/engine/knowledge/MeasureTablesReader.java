@@ -51,6 +51,7 @@ final class MeasureTablesReader {
                                 "retake_beyond",
                                 "set_up",
                                 "steps",
+                                "example",
                                 "source",
                                 "basis")
                         .map(MeasureTablesReader::measure),
@@ -85,7 +86,8 @@ final class MeasureTablesReader {
                 words(row, "set_up"),
                 List.of(row.required("steps").split("\\|")),
                 row.list("source"),
-                row.text("note"));
+                row.text("note"),
+                kind == MeasureKind.LABORATORY ? "" : row.required("example"));
     }
 
     /** {@code key=word/word|key=*}; a star takes any text. */

@@ -27,6 +27,8 @@ import org.apache.commons.csv.CSVRecord;
 import org.apache.commons.csv.DuplicateHeaderMode;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.gerdy.engine.vocabulary.Catalogue;
 
 /**

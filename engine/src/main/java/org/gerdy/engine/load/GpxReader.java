@@ -9,6 +9,8 @@ import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.Set;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.jspecify.annotations.Nullable;
 
 /**

@@ -3,11 +3,17 @@ package org.gerdy.engine.load;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.Set;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.RunNotes;
+import org.gerdy.engine.casefile.Session;
 
 /**
  * Every day from the first to the last of a record, each a day with sessions, a rest day, or unknown. An unlisted day is
@@ -116,6 +122,61 @@ public final class LoadHistory {
         return new LoadHistory(merged, rest, unlisted, notes);
     }
 
+    /**
+     * The record a case names, from the files beside it and the sessions written into it; empty when they hold nothing.
+     * A file named at two visits and a session written down twice word for word count once. Unlisted days are rest only
+     * where every visit says so.
+     *
+     * @param caseName names the case in messages
+     * @param visits what each visit up to the present one names, oldest first
+     * @param settings from the knowledge base
+     */
+    public static Optional<LoadHistory> of(String caseName, List<RunNotes> visits, LoadSettings settings) {
+        Map<String, RunLog> files = new LinkedHashMap<>();
+        Map<RunNotes.Entry, Session> written = new LinkedHashMap<>();
+        Set<LocalDate> rest = new LinkedHashSet<>();
+        List<String> notes = new ArrayList<>();
+        for (RunNotes visit : visits) {
+            visit.files().forEach(file -> files.put(file.name(), file.log()));
+            visit.sessions().forEach(entry -> written.putIfAbsent(entry.onLine(0), session(caseName, entry)));
+            rest.addAll(visit.restDays());
+            boolean clocked = visit.files().stream()
+                    .flatMap(file -> file.log().sessions().stream())
+                    .anyMatch(session -> session.start().isPresent());
+            if (visit.zone().isEmpty() && clocked) {
+                notes.add("No time zone is given, so each day is taken in UTC; write 'zone' under runs.");
+            }
+        }
+        List<RunLog> logs = new ArrayList<>(files.values());
+        logs.add(new RunLog(
+                List.copyOf(written.values()), rest, notes.stream().distinct().toList()));
+        if (logs.stream()
+                .allMatch(log -> log.sessions().isEmpty() && log.restDays().isEmpty())) {
+            return Optional.empty();
+        }
+        boolean listed = visits.stream().allMatch(RunNotes::everythingListed);
+        return Optional.of(of(logs, listed ? Unlisted.REST : Unlisted.UNKNOWN, settings));
+    }
+
+    private static Session session(String caseName, RunNotes.Entry entry) {
+        OptionalDouble none = OptionalDouble.empty();
+        return new Session(
+                entry.date(),
+                Optional.empty(),
+                entry.metres(),
+                entry.seconds(),
+                OptionalLong.empty(),
+                entry.effort(),
+                none,
+                none,
+                none,
+                Sports.isRunning(entry.kind()),
+                entry.surface(),
+                false,
+                0,
+                caseName + ":" + entry.line());
+    }
+
     /** First day of the record. */
     public LocalDate first() {
         return first;
@@ -164,16 +225,16 @@ public final class LoadHistory {
     }
 
     /** The amounts of so many days up to {@code end}, oldest first; empty when one is unknown. */
-    java.util.Optional<double[]> window(LocalDate end, int days, Amount amount) {
+    Optional<double[]> window(LocalDate end, int days, Amount amount) {
         double[] window = new double[days];
         for (int i = 0; i < days; i++) {
             OptionalDouble value = on(end.minusDays(days - 1L - i), amount);
             if (value.isEmpty()) {
-                return java.util.Optional.empty();
+                return Optional.empty();
             }
             window[i] = value.getAsDouble();
         }
-        return java.util.Optional.of(window);
+        return Optional.of(window);
     }
 
     /** How many of so many days up to {@code end} are known. */

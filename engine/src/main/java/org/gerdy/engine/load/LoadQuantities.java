@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.gerdy.engine.casefile.Session;
 import org.gerdy.engine.load.LoadHistory.Amount;
 
 /** Works out the numbers of a report for one end day; each says what it needs when it is not there. */

@@ -1,5 +1,6 @@
 package org.gerdy.engine.load;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -7,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
+import org.gerdy.engine.casefile.Session;
 
 /**
  * Training load up to one day. Windows end the day before the first painful session, since what comes after is changed
@@ -161,10 +163,14 @@ public record LoadReport(
                         label,
                         spike.percent().orElseThrow(),
                         "percent",
-                        spike.metres() + " m on " + spike.day() + ", longest before "
-                                + spike.reference().orElseThrow() + " m: "
+                        kilometres(spike.metres()) + " km on " + spike.day() + ", longest before "
+                                + kilometres(spike.reference().orElseThrow()) + " km: "
                                 + spike.state().word() + ".");
         };
+    }
+
+    private static String kilometres(long metres) {
+        return BigDecimal.valueOf(metres, 3).stripTrailingZeros().toPlainString();
     }
 
     private static List<Week> weeks(LoadHistory history, LocalDate end) {

@@ -9,6 +9,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.RunLog;
 
 /** Reads a diary, GPX or TCX file, told apart by what it holds and not by its name. */
 public final class RunFiles {

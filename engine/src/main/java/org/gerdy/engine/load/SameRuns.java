@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import org.gerdy.engine.casefile.Session;
 
 /** Finds records of one session: the same run from two files, a diary line beside a file, one run in two parts. */
 final class SameRuns {

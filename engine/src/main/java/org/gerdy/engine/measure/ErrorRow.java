@@ -51,17 +51,17 @@ public record ErrorRow(
     /** The reliability in words a reader can weigh, such as {@code kappa 0.04}. */
     public String reliability() {
         StringBuilder text = new StringBuilder();
-        icc.ifPresent(span -> text.append("ICC ").append(span.text()));
+        icc.ifPresent(span -> text.append("ICC ").append(span.words()));
         kappa.ifPresent(
-                span -> text.append(text.isEmpty() ? "" : ", ").append("kappa ").append(span.text()));
+                span -> text.append(text.isEmpty() ? "" : ", ").append("kappa ").append(span.words()));
         sem.ifPresent(span -> text.append(text.isEmpty() ? "" : ", ")
                 .append("SEM ")
-                .append(span.text())
+                .append(span.words())
                 .append(" ")
                 .append(unit));
         mdc.ifPresent(span -> text.append(text.isEmpty() ? "" : ", ")
                 .append("smallest detectable ")
-                .append(span.text())
+                .append(span.words())
                 .append(" ")
                 .append(unit));
         return text.toString();

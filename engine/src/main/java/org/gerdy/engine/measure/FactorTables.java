@@ -14,7 +14,6 @@ import java.util.Set;
  * @param norms by row id, in table order
  * @param errors by row id, in table order
  * @param bands in order of preference within a measure
- * @param evidence statements, in table order
  * @param settings which findings hold the person's facts, and the limits of a test
  */
 public record FactorTables(
@@ -23,7 +22,6 @@ public record FactorTables(
         Map<String, Norm> norms,
         Map<String, ErrorRow> errors,
         List<Band> bands,
-        List<EvidenceStatement> evidence,
         Settings settings) {
 
     /**

@@ -24,6 +24,7 @@ import java.util.OptionalDouble;
  * @param steps the protocol, one step an item
  * @param sources bibliography keys of the protocol
  * @param note for the reader of a value
+ * @param example how it is written down on a command line, with invented readings; empty for what is not measured
  */
 public record MeasureDefinition(
         String id,
@@ -41,7 +42,8 @@ public record MeasureDefinition(
         Map<String, List<String>> setUp,
         List<String> steps,
         List<String> sources,
-        String note) {
+        String note,
+        String example) {
 
     /** The unit a single reading is kept in; empty for choices and grades. */
     public String readingUnit() {

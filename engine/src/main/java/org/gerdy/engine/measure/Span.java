@@ -35,6 +35,17 @@ public record Span(OptionalDouble low, OptionalDouble high, String text) {
         return text.isBlank() ? OptionalDouble.empty() : OptionalDouble.of(Double.parseDouble(text.strip()));
     }
 
+    /** As read aloud, such as {@code 10.9 to 12.9}, {@code 0.70 or more}, {@code up to 27}. */
+    public String words() {
+        int dots = text.indexOf("..");
+        if (dots < 0) {
+            return text;
+        }
+        String from = text.substring(0, dots).strip();
+        String to = text.substring(dots + 2).strip();
+        return from.isEmpty() ? "up to " + to : to.isEmpty() ? from + " or more" : from + " to " + to;
+    }
+
     /** The larger end: of two printed errors the one that calls less real. */
     public OptionalDouble cautious() {
         return high.isPresent() ? high : low;

@@ -187,7 +187,10 @@ public final class ReturnSchedule {
                     request.log().stream()
                             .filter(other -> other.date().isBefore(run.date()))
                             .toList());
-            judged.add(new Judged(run, loading, run.metres() > protocol.cap().allowed(run.date(), counted)));
+            judged.add(new Judged(
+                    run,
+                    loading,
+                    run.metres() > protocol.cap().allowed(run.date(), counted) + protocol.logRounding() / 2));
             int rest = protocol.restDays();
             switch (loading) {
                 case PROGRESS -> {
@@ -212,7 +215,7 @@ public final class ReturnSchedule {
         }
 
         private void credit(long metres) {
-            if (rung < rungs.size() && metres >= rungs.get(rung).metres()) {
+            if (rung < rungs.size() && metres > rungs.get(rung).metres() - protocol.logRounding()) {
                 done++;
                 if (done >= protocol.sessionsPerStep()) {
                     rung++;

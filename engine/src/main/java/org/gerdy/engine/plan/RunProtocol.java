@@ -12,6 +12,7 @@ import java.util.List;
  * @param restAfterBack whole days without running after a step back
  * @param backsBeforeReview steps back in a row that stop the schedule
  * @param horizonDays after how many days the schedule ends for a fresh look
+ * @param logRounding how finely a log is kept, metres; a run that falls short by less was done in full
  */
 public record RunProtocol(
         List<RunStep> steps,
@@ -20,7 +21,8 @@ public record RunProtocol(
         int restDays,
         int restAfterBack,
         int backsBeforeReview,
-        int horizonDays) {
+        int horizonDays,
+        long logRounding) {
     /** Throws {@link IllegalArgumentException} for an empty table or a limit below its smallest sense. */
     public RunProtocol {
         steps = List.copyOf(steps);
@@ -29,7 +31,8 @@ public record RunProtocol(
                 || restDays < 0
                 || restAfterBack < restDays
                 || backsBeforeReview < 1
-                || horizonDays < 1) {
+                || horizonDays < 1
+                || logRounding < 1) {
             throw new IllegalArgumentException("A run protocol needs steps, sessions, rest days and an end.");
         }
     }

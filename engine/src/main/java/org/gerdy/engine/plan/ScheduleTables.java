@@ -113,7 +113,8 @@ public record ScheduleTables(
                 (int) settings.value("rest_days"),
                 (int) settings.value("rest_days_after_back"),
                 (int) settings.value("backs_before_review"),
-                (int) settings.value("schedule_horizon_days"));
+                (int) settings.value("schedule_horizon_days"),
+                (long) settings.value("log_rounding_m"));
     }
 
     private static RunStep runStep(Table.Row row) {

@@ -3,14 +3,12 @@ package org.gerdy.engine.reasoning;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.casefile.Observations;
-import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.Weighed;
 import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -19,15 +17,14 @@ import org.gerdy.engine.logic.Truth;
 
 /** Orders the conditions by share and says how each stands and what would settle it. */
 final class CandidateRanking {
-    /** How many findings are named as worth settling. */
-    private static final int SETTLE = 4;
-
     private final KnowledgeBase knowledge;
     private final Differential differential;
+    private final Settling settling;
 
     CandidateRanking(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
         this.differential = new Differential(knowledge.settings());
+        this.settling = new Settling(knowledge.evidence(), knowledge.settings());
     }
 
     /** Every possible condition, largest share first. */
@@ -56,10 +53,8 @@ final class CandidateRanking {
         }
         ranked.sort(Comparator.comparingDouble((Ranked one) -> -one.share().value())
                 .thenComparing(one -> one.condition().id()));
-        Map<String, List<String>> settle = settle(observations, ranked);
-        return ranked.stream()
-                .map(one -> result(one, settle.getOrDefault(one.condition().id(), List.of())))
-                .toList();
+        Settling.Open open = settling.open(observations);
+        return ranked.stream().map(one -> result(one, settle(one, open))).toList();
     }
 
     private record Ranked(
@@ -108,6 +103,13 @@ final class CandidateRanking {
         return small && spokenAgainst ? Standing.UNLIKELY : Standing.PLAUSIBLE;
     }
 
+    /** What would settle a candidate worth separating. */
+    private static List<String> settle(Ranked one, Settling.Open open) {
+        return one.standing() == Standing.UNLIKELY || one.condition().id().equals(Condition.UNEXPLAINED)
+                ? List.of()
+                : open.worthAsking(one.condition().id(), one.posterior().probability());
+    }
+
     private static CandidateResult result(Ranked one, List<String> settle) {
         List<CandidateResult.Weight> supporting = new ArrayList<>();
         List<CandidateResult.Weight> opposing = new ArrayList<>();
@@ -135,60 +137,5 @@ final class CandidateRanking {
                 List.copyOf(supporting),
                 List.copyOf(opposing),
                 settle);
-    }
-
-    /**
-     * For each candidate worth separating, the unknown findings by expected change of its probability: the chance of
-     * either answer times how far that answer would move it.
-     */
-    private Map<String, List<String>> settle(Observations observations, List<Ranked> ranked) {
-        Map<String, List<String>> settle = new HashMap<>();
-        for (Ranked one : ranked) {
-            if (one.standing() == Standing.UNLIKELY || one.condition().id().equals(Condition.UNEXPLAINED)) {
-                continue;
-            }
-            Map<String, Double> gains = new HashMap<>();
-            for (EvidenceRow row : knowledge.evidence().about(one.condition().id())) {
-                boolean speaksFor =
-                        row.whenPresent().map(ratio -> ratio.value() > 1).orElse(false);
-                if (speaksFor && !observations.isKnown(row.finding())) {
-                    double gain = expectedChange(one.posterior().probability(), row);
-                    for (String ask : observations.missing(row.finding())) {
-                        gains.merge(ask, gain, Math::max);
-                    }
-                }
-            }
-            settle.put(
-                    one.condition().id(),
-                    gains.entrySet().stream()
-                            .sorted(Map.Entry.<String, Double>comparingByValue()
-                                    .reversed()
-                                    .thenComparing(Map.Entry.comparingByKey()))
-                            .limit(SETTLE)
-                            .map(Map.Entry::getKey)
-                            .toList());
-        }
-        return settle;
-    }
-
-    /** Expected absolute change of a probability if the row's finding were known. */
-    private double expectedChange(double probability, EvidenceRow row) {
-        double positive = row.whenPresent().map(EvidenceRow.Ratio::value).orElse(1.0);
-        double negative = row.whenAbsent().map(EvidenceRow.Ratio::value).orElse(1.0);
-        double falsePositive;
-        if ((positive > 1 && negative < 1) || (positive < 1 && negative > 1)) {
-            falsePositive = (1 - negative) / (positive - negative);
-        } else {
-            falsePositive = knowledge.settings().value("settle-false-positive");
-        }
-        double sensitivity = Math.min(0.99, positive * falsePositive);
-        double chance = probability * sensitivity + (1 - probability) * falsePositive;
-        return chance * Math.abs(after(probability, positive) - probability)
-                + (1 - chance) * Math.abs(after(probability, negative) - probability);
-    }
-
-    private static double after(double probability, double ratio) {
-        double odds = probability / (1 - probability) * ratio;
-        return odds / (1 + odds);
     }
 }

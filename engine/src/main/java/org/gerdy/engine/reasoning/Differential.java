@@ -2,10 +2,13 @@ package org.gerdy.engine.reasoning;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.Weighed;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -66,6 +69,8 @@ public final class Differential {
                     one,
                     (a, b) -> Math.abs(b.ratio().log()) > Math.abs(a.ratio().log()) ? b : a);
         }
+        Set<Counted> counts = Collections.newSetFromMap(new IdentityHashMap<>());
+        counts.addAll(strongest.values());
         List<Counted> counting = new ArrayList<>(strongest.values());
         counting.sort(Comparator.comparingDouble(
                         (Counted one) -> -Math.abs(one.ratio().log()))
@@ -80,7 +85,7 @@ public final class Differential {
         }
         shift = Math.max(-greatestLog, Math.min(greatestLog, shift));
         List<Counted> told = evidence.stream()
-                .map(one -> new Counted(one.row(), one.present(), one.ratio(), counting.contains(one)))
+                .map(one -> new Counted(one.row(), one.present(), one.ratio(), counts.contains(one)))
                 .toList();
         return new Posterior(condition, prior.logOdds() + shift, Math.sqrt(variance), shift, told);
     }

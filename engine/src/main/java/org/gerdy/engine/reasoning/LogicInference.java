@@ -44,6 +44,7 @@ final class LogicInference implements Inference {
     private final List<String> notCovered = new ArrayList<>();
     private final Set<String> weighing = new LinkedHashSet<>();
     private String weighRule = "";
+    private boolean weighs = true;
     private final List<Conclusion> fromFindings = new ArrayList<>();
     private final List<Conclusion> fromCandidates = new ArrayList<>();
 
@@ -53,6 +54,11 @@ final class LogicInference implements Inference {
         for (EvidenceRow row : knowledge.evidence().rows()) {
             weighing.add(row.finding());
         }
+    }
+
+    /** Whether evidence is weighed; screening alone does without. */
+    void weighs(boolean weighs) {
+        this.weighs = weighs;
     }
 
     List<String> notCovered() {
@@ -139,8 +145,10 @@ final class LogicInference implements Inference {
                 fromFindings.add(rule.then());
             }
         }
-        for (String finding : weighing) {
-            weighed(finding, observations);
+        if (weighs) {
+            for (String finding : weighing) {
+                weighed(finding, observations);
+            }
         }
     }
 

@@ -28,13 +28,35 @@ public final class LogicReasoner {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return assess(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
-                Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
     }
 
     /** Assesses what is known, named {@code id}. */
     public Assessment assess(String id, Observations observations) {
-        return assess(new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), observations);
+        return assess(new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
+    }
+
+    /** The red flags, the urgency and the population of one visit; candidates, thresholds and scores are left empty. */
+    public Assessment screen(CaseFile caseFile, Visit visit) {
+        return screen(caseFile.id(), Observations.of(knowledge.catalogue(), caseFile, visit));
+    }
+
+    /** The same for what is known, named {@code id}. */
+    public Assessment screen(String id, Observations observations) {
+        inference.weighs(false);
+        try {
+            return reasoner.screen(
+                    inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
+        } finally {
+            inference.weighs(true);
+        }
+    }
+
+    /** The same answers in the words of this knowledge base, whose computed findings and gates may be other ones. */
+    private Observations own(Observations observations) {
+        return observations.catalogue() == knowledge.catalogue()
+                ? observations
+                : Observations.of(knowledge.catalogue(), observations.side(), observations.recorded());
     }
 
     private Assessment assess(Reasoner.About about, Observations observations) {

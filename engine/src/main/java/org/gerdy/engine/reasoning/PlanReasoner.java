@@ -38,27 +38,60 @@ public final class PlanReasoner {
     /**
      * The plan for one visit.
      *
-     * @param factors contributing factors with their verdicts, may be empty
+     * @param factors contributing factors with their verdicts; empty for those the assessment found
      */
     public Plan plan(CaseFile caseFile, Visit visit, Collection<FactorFinding> factors) {
         return plan(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()),
+                Reasoner.About.of(knowledge, caseFile, visit),
                 Observations.of(knowledge.catalogue(), caseFile, visit),
                 factors);
     }
 
     /** The plan for these observations. */
     public Plan plan(Reasoner.About about, Observations observations, Collection<FactorFinding> factors) {
+        return consider(about, observations, factors).plan();
+    }
+
+    /**
+     * Triage and plan from one session.
+     *
+     * @param assessment the triage
+     * @param plan the plan
+     * @param stageRules the rules behind its stage
+     */
+    record Considered(Assessment assessment, Plan plan, List<String> stageRules) {}
+
+    /** Triage and plan for these observations. */
+    Considered consider(Reasoner.About about, Observations observations, Collection<FactorFinding> factors) {
         try (RuleSession session = new RuleSession(knowledge)) {
             Assessment assessment = reasoner.assess(session, about, observations);
             Situation situation = situation(assessment, observations);
             session.know(FlagStanding.class, situation.flags());
             session.know(Triage.class, List.of(situation.triage()));
-            session.know(FactorFinding.class, factors);
-            String stage = planner.stage(session.conclusions(StageSign.class));
+            session.know(FactorFinding.class, found(assessment, factors));
+            List<StageSign> signs = session.conclusions(StageSign.class);
+            String stage = planner.stage(signs);
             session.know(Stage.class, List.of(new Stage(stage)));
-            return planner.plan(situation, stage, session.conclusions(PlanChoice.class));
+            return new Considered(
+                    assessment,
+                    planner.plan(situation, stage, session.conclusions(PlanChoice.class)),
+                    signs.stream()
+                            .filter(sign -> sign.stage().equals(stage))
+                            .map(StageSign::rule)
+                            .distinct()
+                            .sorted()
+                            .toList());
         }
+    }
+
+    /** The factors given, else those the assessment judged. */
+    private static Collection<FactorFinding> found(Assessment assessment, Collection<FactorFinding> given) {
+        return given.isEmpty()
+                ? assessment.factors().stream()
+                        .map(factor ->
+                                new FactorFinding(factor.id(), factor.verdict().word()))
+                        .toList()
+                : given;
     }
 
     private static Situation situation(Assessment assessment, Observations observations) {

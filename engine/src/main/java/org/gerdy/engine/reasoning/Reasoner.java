@@ -10,12 +10,18 @@ import java.util.Map;
 import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.DecisionResult;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
+import org.gerdy.engine.assessment.ScoreResult;
+import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.RunNotes;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.fact.Candidate;
 import org.gerdy.engine.fact.Population;
@@ -26,6 +32,10 @@ import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.ReferralRow;
+import org.gerdy.engine.load.LoadHistory;
+import org.gerdy.engine.load.LoadReport;
+import org.gerdy.engine.measure.FactorTables;
+import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Turns observations into an assessment. One instance serves many threads; each call has its own rule session. */
@@ -47,17 +57,55 @@ public final class Reasoner {
         this.clashes = new ClashFinder(knowledge.terms());
     }
 
-    /** What an assessment is about, beside the observations. */
-    public record About(String caseId, LocalDate visit, Optional<CaseFile.Decision> decision) {}
+    /**
+     * What an assessment is about, beside the observations.
+     *
+     * @param caseId the case
+     * @param visit the day of the visit
+     * @param decision the clinician's own decision
+     * @param measures measures by visit, oldest first, this visit last
+     * @param history the training record up to this visit, if there is one
+     */
+    public record About(
+            String caseId,
+            LocalDate visit,
+            Optional<CaseFile.Decision> decision,
+            List<Map<String, Measured>> measures,
+            Optional<LoadHistory> history) {
+        /** A visit without measures and training record. */
+        public About(String caseId, LocalDate visit, Optional<CaseFile.Decision> decision) {
+            this(caseId, visit, decision, List.of(), Optional.empty());
+        }
+
+        /** This visit of the case, with the measures and runs of those before it. */
+        public static About of(KnowledgeBase knowledge, CaseFile caseFile, Visit visit) {
+            List<Visit> soFar = caseFile.visits().stream()
+                    .filter(one -> !one.date().isAfter(visit.date()))
+                    .toList();
+            List<RunNotes> runs =
+                    soFar.stream().flatMap(one -> one.runs().stream()).toList();
+            return new About(
+                    caseFile.id(),
+                    visit.date(),
+                    visit.decision(),
+                    soFar.stream().map(Visit::measures).toList(),
+                    runs.isEmpty() ? Optional.empty() : LoadHistory.of(caseFile.id(), runs, knowledge.loadSettings()));
+        }
+    }
 
     /** Assesses one visit of a case. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
+        About about = About.of(knowledge, caseFile, visit);
+        // The tables of factors are read while the rules may still be starting on a thread of their own.
+        FactorTables ignored = knowledge.factors();
         try (RuleSession session = new RuleSession(knowledge)) {
-            return assess(
-                    session,
-                    new About(caseFile.id(), visit.date(), visit.decision()),
-                    Observations.of(knowledge.catalogue(), caseFile, visit));
+            return assess(session, about, Observations.of(knowledge.catalogue(), caseFile, visit));
         }
+    }
+
+    /** Judges the contributing factors and nothing else. */
+    public List<FactorResult> factors(About about, Observations observations) {
+        return FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load(about, observations));
     }
 
     /** Opens a living session on these observations. */
@@ -73,6 +121,49 @@ public final class Reasoner {
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
         List<ReferralResult> referrals = referrals(session.conclusions(Referral.class), observations);
+        Optional<LoadReport> load = load(about, observations);
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                candidates,
+                FactorVerdicts.judge(knowledge.factors(), observations, about.measures(), load),
+                load,
+                referrals,
+                instruments.scores(observations, flags),
+                instruments.decisions(observations));
+    }
+
+    /** The red flags, the urgency and the population alone, for who needs no candidates. */
+    Assessment screen(Inference session, About about, Observations observations) {
+        session.observe(observations);
+        List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
+        Population population = population(session.conclusions(Population.class));
+        return assessment(
+                about,
+                observations,
+                flags,
+                population,
+                List.of(),
+                List.of(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                List.of());
+    }
+
+    private Assessment assessment(
+            About about,
+            Observations observations,
+            List<Flag> flags,
+            Population population,
+            List<CandidateResult> candidates,
+            List<FactorResult> factors,
+            Optional<LoadReport> load,
+            List<ReferralResult> referrals,
+            List<ScoreResult> scores,
+            List<DecisionResult> decisionRules) {
         boolean complete = flags.stream().noneMatch(Flag::open);
         Optional<Urgency> highest =
                 flags.stream().flatMap(flag -> flag.urgency().stream()).max(Urgency::compareTo);
@@ -95,15 +186,29 @@ public final class Reasoner {
                         knowledge.priors().population(population.id()).label(),
                         reasons.of(population.rule(), observations)),
                 candidates,
+                factors,
+                load,
                 referrals,
-                instruments.scores(observations, flags),
-                instruments.decisions(observations),
+                scores,
+                decisionRules,
                 clashes.clashes(observations).stream()
                         .map(ClashFinder.Found::message)
                         .sorted()
                         .toList(),
                 about.decision(),
                 knowledge.cautions());
+    }
+
+    private Optional<LoadReport> load(About about, Observations observations) {
+        return about.history().map(history -> {
+            String finding = knowledge.factors().settings().firstPainfulFinding();
+            Optional<LocalDate> firstPainful = observations
+                    .recorded(finding)
+                    .flatMap(recorded -> recorded.on(Side.LEFT))
+                    .filter(Answer.Day.class::isInstance)
+                    .map(answer -> ((Answer.Day) answer).date());
+            return LoadReport.of(history, about.visit(), firstPainful, knowledge.loadSettings());
+        });
     }
 
     private Population population(Collection<Population> chosen) {

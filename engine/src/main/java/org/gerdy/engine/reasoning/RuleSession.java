@@ -13,9 +13,6 @@ import org.gerdy.engine.fact.Candidate;
 import org.gerdy.engine.fact.Conclusion;
 import org.gerdy.engine.fact.Finding;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.logic.Truth;
-import org.gerdy.engine.vocabulary.ComputedFinding;
-import org.gerdy.engine.vocabulary.Kind;
 import org.kie.api.runtime.KieSession;
 import org.kie.api.runtime.rule.FactHandle;
 
@@ -36,7 +33,7 @@ final class RuleSession implements Inference, AutoCloseable {
     /** Brings the facts about findings in line with these observations and lets the rules follow. */
     @Override
     public void observe(Observations observations) {
-        settle(Finding.class, factsOf(observations));
+        settle(Finding.class, FindingFacts.of(knowledge, observations));
     }
 
     /** Brings the candidates in line with the differential and lets the rules follow. */
@@ -95,61 +92,6 @@ final class RuleSession implements Inference, AutoCloseable {
 
     private void insert(Object fact) {
         facts.put(fact, session.insert(fact));
-    }
-
-    private Set<Finding> factsOf(Observations observations) {
-        Set<Finding> found = new HashSet<>();
-        Set<String> read = knowledge.readByRules();
-        for (var definition : knowledge.catalogue().findings()) {
-            String id = definition.id();
-            boolean weighs = weighs(id);
-            if (!weighs && !read.contains(id)) {
-                continue;
-            }
-            if (definition.kind() == Kind.CHOICE) {
-                for (String choice : observations.choices(id)) {
-                    found.add(new Finding(id, false, false, false, false, choice, false));
-                }
-            } else if (definition.kind() == Kind.YES_NO) {
-                Truth present = observations.is(id, "present");
-                Truth absent = observations.is(id, "absent");
-                boolean unable = observations.isUnable(id);
-                if (present != Truth.UNKNOWN || absent == Truth.TRUE || unable) {
-                    found.add(new Finding(
-                            id,
-                            present == Truth.TRUE,
-                            absent == Truth.TRUE,
-                            unable,
-                            present == Truth.FALSE,
-                            "",
-                            weighs && observations.speaksForPainfulSide(id)));
-                }
-            }
-        }
-        for (ComputedFinding computed : knowledge.catalogue().computed()) {
-            String id = computed.id();
-            boolean weighs = weighs(id);
-            if (weighs || read.contains(id)) {
-                Truth truth = observations.computed(id);
-                if (truth != Truth.UNKNOWN) {
-                    boolean holds = truth == Truth.TRUE;
-                    found.add(new Finding(
-                            id, holds, !holds, false, !holds, "", weighs && restsOnAnswers(observations, id)));
-                }
-            }
-        }
-        return found;
-    }
-
-    /** A computed finding that is false only because nothing applies is no evidence about the patient. */
-    private boolean restsOnAnswers(Observations observations, String id) {
-        return knowledge.catalogue().askedBehind(id).stream()
-                .anyMatch(asked -> observations.recorded(asked).isPresent());
-    }
-
-    private boolean weighs(String id) {
-        return !knowledge.evidence().of(id, true).isEmpty()
-                || !knowledge.evidence().of(id, false).isEmpty();
     }
 
     @Override

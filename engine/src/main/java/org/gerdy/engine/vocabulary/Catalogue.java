@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import org.apache.commons.text.similarity.LevenshteinDistance;
 import org.gerdy.engine.logic.Expression;
 
@@ -17,6 +18,8 @@ public final class Catalogue {
     private final Map<String, FindingDefinition> findings;
     private final Map<String, ComputedFinding> computed;
     private final Set<String> comparedBetweenSides;
+    /** Worked out on first use; asked for many times in each case. */
+    private final Map<String, Set<String>> askedBehind = new ConcurrentHashMap<>();
 
     private Catalogue(Map<String, FindingDefinition> findings, Map<String, ComputedFinding> computed) {
         this.findings = Collections.unmodifiableMap(findings);
@@ -82,24 +85,19 @@ public final class Catalogue {
     /** The askable findings an expression rests on, computed ones followed down to what is asked. */
     public Set<String> askedBehind(Expression expression) {
         Set<String> asked = new LinkedHashSet<>();
-        expression.atoms(atom -> collectAsked(atom.finding(), asked));
+        expression.atoms(atom -> asked.addAll(askedBehind(atom.finding())));
         return asked;
     }
 
     /** The askable findings behind this id: itself, or what it is computed from. */
     public Set<String> askedBehind(String id) {
-        Set<String> asked = new LinkedHashSet<>();
-        collectAsked(id, asked);
-        return asked;
-    }
-
-    private void collectAsked(String id, Set<String> asked) {
-        ComputedFinding computedFinding = computed.get(id);
-        if (computedFinding == null) {
-            asked.add(id);
-        } else {
-            computedFinding.means().atoms(atom -> collectAsked(atom.finding(), asked));
+        Set<String> known = askedBehind.get(id);
+        if (known == null) {
+            ComputedFinding finding = computed.get(id);
+            known = finding == null ? Set.of(id) : Collections.unmodifiableSet(askedBehind(finding.means()));
+            askedBehind.put(id, known);
         }
+        return known;
     }
 
     /** The askable id most like this word, if any is near enough to be meant. */

@@ -42,6 +42,7 @@ class MeasureReaderTest {
                 Map.of("technique", List.of("make", "break"), "device", List.of()),
                 List.of(),
                 List.of(),
+                "",
                 "");
     }
 
@@ -128,21 +129,19 @@ class MeasureReaderTest {
 
     private RunNotes runs(String yaml) throws MendableException {
         Tree tree = new TreeReader("case.yaml", problems).read(yaml.getBytes(StandardCharsets.UTF_8));
-        return new RunNotesReader("case.yaml", problems).read((Tree.Mapping) tree);
+        return new RunNotesReader("case.yaml", CaseFolder.none(), problems).read((Tree.Mapping) tree);
     }
 
     @Test
-    void runsNameFilesAndSessions() throws MendableException {
+    void sessionsAreReadWithTheirUnits() throws MendableException {
         RunNotes notes = runs("""
                 zone: Europe/London
                 unlisted: rest
-                files: [diary.csv, watch.gpx]
                 sessions:
                   - {date: 2026-03-02, distance: 6 mi, duration: 55 min, rpe: 4, surface: trail}
                 rest: [2026-03-03]
                 """);
         assertThat(problems).isEmpty();
-        assertThat(notes.files()).containsExactly("diary.csv", "watch.gpx");
         assertThat(notes.everythingListed()).isTrue();
         assertThat(notes.sessions().get(0).metres()).hasValue(9656);
         assertThat(notes.sessions().get(0).seconds()).hasValue(3300);

@@ -8,6 +8,8 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Optional;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.gerdy.engine.load.LoadHistory.Unlisted;
 import org.junit.jupiter.api.Test;
 

@@ -11,6 +11,8 @@ import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.Set;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 
 final class LoadFixtures {
     static final LocalDate MONDAY = LocalDate.of(2026, 3, 2);

@@ -15,6 +15,8 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Size;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.gerdy.engine.load.LoadHistory.Unlisted;
 import org.junit.jupiter.api.Test;
 

@@ -15,6 +15,8 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Random;
 import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.RunLog;
+import org.gerdy.engine.casefile.Session;
 import org.junit.jupiter.api.Test;
 
 /** Files built to GPX 1.1 (http://www.topografix.com/GPX/1/1) and Training Center XML v2, by hand or by a library. */

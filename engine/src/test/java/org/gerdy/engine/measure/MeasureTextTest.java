@@ -27,6 +27,7 @@ class MeasureTextTest {
                 Map.of("technique", List.of("make", "break"), "device", List.of()),
                 List.of(),
                 List.of(),
+                "",
                 "");
     }
 

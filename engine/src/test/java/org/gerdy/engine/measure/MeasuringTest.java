@@ -218,6 +218,9 @@ class MeasuringTest {
     @Test
     void printedRangesKeepBothEndsAndTheCautiousOneIsTheLarger() {
         assertThat(Span.of("10.9..12.9").cautious()).hasValue(12.9);
+        assertThat(Span.of("10.9..12.9").words()).isEqualTo("10.9 to 12.9");
+        assertThat(Span.of("0.70..").words()).isEqualTo("0.70 or more");
+        assertThat(Span.of("..27").words()).isEqualTo("up to 27");
         assertThat(Span.of("0.70..").cautious()).hasValue(0.70);
         assertThat(Span.of("5.8").low()).hasValue(5.8);
         assertThatThrownBy(() -> Span.of("..")).isInstanceOf(IllegalArgumentException.class);

@@ -127,7 +127,7 @@ class FactorVerdictsTest {
         assertThat(forces(60, 100).verdict(WEAK).association())
                 .contains("Conflicting")
                 .contains("not shown");
-        assertThat(Person.hurting(Side.LEFT).verdict("band-flexibility").association())
+        assertThat(Person.hurting(Side.LEFT).verdict("band-length").association())
                 .contains("contradicted");
         assertThat(Person.hurting(Side.LEFT).verdict("step-rate").association()).contains("180: no");
     }
@@ -286,7 +286,7 @@ class FactorVerdictsTest {
     void aTightBandIsNeverACause(double painful, double other, FactorVerdict verdict) {
         assertThat(Person.hurting(Side.LEFT)
                         .measured("modified-ober-angle", painful, other)
-                        .verdict("band-flexibility")
+                        .verdict("band-length")
                         .verdict())
                 .isEqualTo(verdict);
     }
@@ -296,12 +296,12 @@ class FactorVerdictsTest {
         // Classic test: 2.77 x 7.6 x sqrt(1 - 0.90) = 6.7; modified test 5.8
         assertThat(Person.hurting(Side.LEFT)
                         .measured("ober-angle", 10, 20)
-                        .verdict("band-flexibility")
+                        .verdict("band-length")
                         .error())
                 .hasValue(6.7);
         assertThat(Person.hurting(Side.LEFT)
                         .measured("modified-ober-angle", 10, 20)
-                        .verdict("band-flexibility")
+                        .verdict("band-length")
                         .error())
                 .hasValue(5.8);
     }
@@ -371,7 +371,7 @@ class FactorVerdictsTest {
         assertThat(Person.hurting(Side.LEFT).verdict("recent-change").verdict()).isEqualTo(FactorVerdict.NOT_MEASURED);
         assertThat(Person.hurting(Side.LEFT)
                         .told("main-training-change", "hills-or-downhill")
-                        .verdict("downhill-running")
+                        .verdict("downhill-load")
                         .verdict())
                 .isEqualTo(FactorVerdict.BORDERLINE);
     }

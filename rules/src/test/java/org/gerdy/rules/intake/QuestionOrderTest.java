@@ -35,6 +35,7 @@ class QuestionOrderTest {
     private static final Map<String, String> LATER = Map.of(
             "published-p031", "raised by a straight leg raise in a 17-year-old with no back pain and no numbness");
 
+    /** A report says whether it was dangerous; another case is where somebody must see it the same day. */
     private record Walk(int anyFlag, int finalUrgency) {}
 
     private static CaseFile begun(CaseFile caseFile) {
@@ -99,7 +100,8 @@ class QuestionOrderTest {
         int asked = 0;
         try (Probe probe = new Probe(Cases.GERDY.knowledge(), all(begun(caseFile)))) {
             for (FindingDefinition finding : Cases.GERDY.knowledge().catalogue().findings()) {
-                if (probe.observations().applies(finding)) {
+                if (probe.observations().applies(finding)
+                        || all.recorded(finding.id()).isPresent()) {
                     asked++;
                     Optional<Recorded> recorded = all.recorded(finding.id());
                     if (recorded.isPresent()) {
@@ -128,7 +130,9 @@ class QuestionOrderTest {
             Urgency last = full.urgency().orElseThrow();
             Walk walk = walk(caseFile, last);
             int catalogue = inCatalogueOrder(caseFile, last);
-            boolean danger = Files.readString(file).contains("danger: true");
+            String text = Files.readString(file);
+            boolean danger = text.contains("danger: true")
+                    || (!text.contains("danger: false") && last.compareTo(Urgency.SAME_DAY) >= 0);
             System.out.printf(
                     "%s %s: first flag at %d, final urgency at %s of %d in catalogue order%n",
                     caseFile.id(),
@@ -195,10 +199,10 @@ class QuestionOrderTest {
                             .provocative())
                     .as(id)
                     .isFalse());
-            assertThat(session.heldBackBy("lachman")).contains("possible-fracture");
+            assertThat(session.heldBackBy("varus-laxity-30")).contains("possible-fracture");
             assertThat(next.heldBack())
                     .extracting(NextQuestions.HeldBack::finding)
-                    .contains("lachman");
+                    .contains("varus-laxity-30");
         }
     }
 

@@ -1,0 +1,90 @@
+package org.gerdy.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Locale;
+import java.util.Optional;
+import org.gerdy.cli.document.Document;
+import org.gerdy.cli.document.Pdf;
+import org.gerdy.cli.document.Rendering;
+import org.gerdy.engine.casefile.MendableException;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Option;
+
+/** How a document leaves the program: on what paper, to which file. */
+final class Delivery {
+    enum Paper {
+        a4,
+        letter;
+
+        /** The word style sheets use. */
+        String css() {
+            return this == a4 ? "A4" : "letter";
+        }
+    }
+
+    @Option(names = "--paper", description = "Paper of a PDF: a4 (the default) or letter.")
+    private Paper paper = Paper.a4;
+
+    @Option(
+            names = {"-o", "--out"},
+            paramLabel = "FILE",
+            description = "Write here; the file is replaced whole or not at all. - is standard output.")
+    private @Nullable Path target;
+
+    /** The file asked for; empty for standard output. */
+    Optional<Path> target() {
+        return Optional.ofNullable(target).filter(path -> !path.toString().equals(Cases.STANDARD_INPUT));
+    }
+
+    /** Writes a document as plain text. */
+    void text(Document document, PrintWriter out) throws MendableException {
+        text(Rendering.text(document), out);
+    }
+
+    /** Writes text. */
+    void text(String text, PrintWriter out) throws MendableException {
+        if (target == null || target.toString().equals(Cases.STANDARD_INPUT)) {
+            out.print(text);
+        } else {
+            save(text.getBytes(StandardCharsets.UTF_8));
+        }
+    }
+
+    /** Writes a document as one HTML page. */
+    void html(Document document, PrintWriter out) throws MendableException {
+        text(Rendering.html(document, ""), out);
+    }
+
+    /** Writes a document as PDF. */
+    void pdf(Document document, PrintWriter out) throws MendableException {
+        byte[] pdf = Pdf.of(Rendering.html(document, paper.css()));
+        if (target == null) {
+            throw new MendableException(
+                    "--out", "A PDF is not for the screen; name a file with --out, or - for standard output.");
+        }
+        if (target.toString().equals(Cases.STANDARD_INPUT)) {
+            out.flush();
+            System.out.write(pdf, 0, pdf.length);
+            System.out.flush();
+        } else {
+            save(pdf);
+        }
+    }
+
+    private void save(byte[] bytes) throws MendableException {
+        Path file = target == null ? Path.of("") : target.toAbsolutePath();
+        Path beside = file.resolveSibling("." + file.getFileName() + "."
+                + Long.toString(System.nanoTime(), 36).toLowerCase(Locale.ROOT));
+        try {
+            Files.write(beside, bytes);
+            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+        } catch (IOException e) {
+            throw new MendableException(file.toString(), "The file could not be written: " + e.getMessage() + ".");
+        }
+    }
+}

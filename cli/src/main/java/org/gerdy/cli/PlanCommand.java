@@ -1,0 +1,60 @@
+package org.gerdy.cli;
+
+import java.io.PrintWriter;
+import java.util.concurrent.Callable;
+import org.gerdy.cli.document.CareDocuments;
+import org.gerdy.cli.document.Document;
+import org.gerdy.engine.care.VisitJson;
+import org.gerdy.engine.casefile.MendableException;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Prints the plan of a visit. */
+@Command(
+        name = "plan",
+        mixinStandardHelpOptions = true,
+        description =
+                "What to do now: plan items with doses and stop rules, dated runs, the next look. Above routine referral interim advice only.",
+        footer = {
+            "",
+            "Examples:",
+            "  gerdy plan cases/demo/first-visit.yaml",
+            "  gerdy plan cases/demo/review.yaml --format pdf --out plan.pdf"
+        })
+final class PlanCommand implements Callable<Integer> {
+    enum Format {
+        text,
+        json,
+        html,
+        pdf
+    }
+
+    @Mixin
+    private VisitOption visit = new VisitOption();
+
+    @Option(names = "--format", description = "text (the default), json, html or pdf.")
+    private Format format = Format.text;
+
+    @Mixin
+    private Delivery delivery = new Delivery();
+
+    @Spec
+    private CommandSpec spec = CommandSpec.create();
+
+    @Override
+    public Integer call() throws MendableException {
+        PrintWriter out = spec.commandLine().getOut();
+        VisitOption.Looked looked = visit.look();
+        Document document = new CareDocuments(looked.gerdy()).plan(looked.result());
+        switch (format) {
+            case text -> delivery.text(document, out);
+            case json -> delivery.text(VisitJson.pretty(looked.result()), out);
+            case html -> delivery.html(document, out);
+            case pdf -> delivery.pdf(document, out);
+        }
+        return 0;
+    }
+}

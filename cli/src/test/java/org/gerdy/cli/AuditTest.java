@@ -1,0 +1,131 @@
+package org.gerdy.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import org.gerdy.engine.Gerdy;
+import org.gerdy.engine.assessment.AssessmentJson;
+import org.gerdy.engine.audit.Audit;
+import org.gerdy.engine.audit.AuditCase;
+import org.gerdy.engine.audit.CaseSet;
+import org.gerdy.engine.audit.Mutant;
+import org.gerdy.engine.audit.Mutation;
+import org.gerdy.engine.audit.SafetyProof;
+import org.gerdy.engine.reasoning.LogicReasoner;
+import org.gerdy.rules.LateralKnee;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class AuditTest {
+    private static Gerdy gerdy;
+    private static List<AuditCase> cases;
+
+    @BeforeAll
+    static void read() throws Exception {
+        gerdy = LateralKnee.gerdy();
+        cases = CaseSet.read(gerdy.reader(), List.of(Ran.root("cases").toString()));
+    }
+
+    @Test
+    void the_written_logic_of_the_rules_concludes_what_the_compiled_rules_conclude_on_every_case() {
+        LogicReasoner logic = new LogicReasoner(gerdy.knowledge());
+        assertThat(logic.notCovered()).isEmpty();
+        for (AuditCase one : cases) {
+            assertThat(AssessmentJson.line(
+                            logic.assess(one.caseFile(), one.caseFile().latest())))
+                    .as(one.id())
+                    .isEqualTo(AssessmentJson.line(gerdy.assess(one.caseFile())));
+        }
+    }
+
+    @Test
+    void every_teaching_case_gets_the_urgency_and_the_flags_it_expects() {
+        // Places in the differential follow the evidence table and are audited apart.
+        Set<String> order = Set.of("within", "leading");
+        List<AuditCase> teaching =
+                cases.stream().filter(one -> one.id().startsWith("teaching-")).toList();
+        assertThat(teaching).hasSizeGreaterThanOrEqualTo(60);
+        for (Audit.Result result : Audit.run(gerdy, teaching).results()) {
+            assertThat(result.differences().stream()
+                            .filter(difference -> !order.contains(difference.what()))
+                            .toList())
+                    .as(result.auditCase().id())
+                    .isEmpty();
+        }
+    }
+
+    @Test
+    void every_rule_over_findings_and_every_red_flag_row_has_a_case_that_fires_it_and_one_that_just_misses() {
+        Audit audit = Audit.run(gerdy, cases);
+        // The evidence table is read by one rule that fires whenever anything is known.
+        assertThat(audit.coverage().unguardedRules()).containsOnly("evidence-table");
+        assertThat(audit.coverage().unguardedRows()).isEmpty();
+    }
+
+    @Test
+    void the_cases_catch_nearly_every_slip() {
+        if (!Ran.thorough()) {
+            return;
+        }
+        Mutation mutation = Mutation.run(gerdy.knowledge(), cases);
+        Map<Mutant.Group, Mutation.Score> scores = mutation.scores();
+        assertThat(scores.get(Mutant.Group.RED_FLAGS).part()).isGreaterThanOrEqualTo(0.95);
+        assertThat(scores.get(Mutant.Group.REFERRALS).part()).isGreaterThanOrEqualTo(0.95);
+        assertThat(mutation.overall().part()).isGreaterThanOrEqualTo(0.85);
+    }
+
+    @Test
+    void no_answer_forgotten_reassures_and_no_danger_sign_lowers_urgency() {
+        SafetyProof proof = SafetyProof.run(gerdy.knowledge(), Ran.thorough() ? 400_000 : 400, 1);
+        assertThat(proof.broken()).isEmpty();
+        assertThat(proof.combinations()).isGreaterThan(10_000);
+    }
+
+    @Test
+    void an_audit_over_no_cases_is_wrong_usage() {
+        assertThat(Ran.gerdy("audit").code()).isEqualTo(2);
+    }
+
+    @Test
+    void a_pattern_that_matches_nothing_is_a_fault() {
+        Ran ran = Ran.gerdy("audit", Ran.root("cases") + "/nothing-*.yaml");
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(ran.err()).contains("No case file matches");
+    }
+
+    @Test
+    void a_case_that_differs_is_told_with_what_it_expected_and_got(@TempDir Path directory) throws Exception {
+        Path file = directory.resolve("case.yaml");
+        Files.writeString(file, """
+                gerdy: 1
+                case: wrong-expectation
+                visits:
+                  - date: 2026-03-02
+                    side: left
+                    findings: {chest-symptoms: present}
+                expect: {urgency: routine-referral}
+                """);
+        Ran ran = Ran.gerdy(
+                "audit",
+                file.toString(),
+                "--html",
+                directory.resolve("a.html").toString(),
+                "--junit",
+                directory.resolve("a.xml").toString(),
+                "--json",
+                directory.resolve("a.json").toString());
+        assertThat(ran.code()).isEqualTo(3);
+        assertThat(ran.out()).contains("urgency: expected routine-referral, found emergency");
+        assertThat(Files.readString(directory.resolve("a.xml"))).contains("failures=\"1\"");
+        assertThat(Files.readString(directory.resolve("a.json"))).contains("\"expected\" : \"routine-referral\"");
+        assertThat(Files.readString(directory.resolve("a.html")))
+                .startsWith("<!DOCTYPE html>")
+                .doesNotContain("http://")
+                .doesNotContain("https://");
+    }
+}

@@ -1,0 +1,2 @@
+/** Holds the documents to their promises. */
+package org.gerdy.cli.document;

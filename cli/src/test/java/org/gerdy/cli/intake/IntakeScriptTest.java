@@ -1,0 +1,216 @@
+package org.gerdy.cli.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.gerdy.cli.Main;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
+
+/** The intake as plain lines. */
+class IntakeScriptTest {
+    @TempDir
+    Path directory;
+
+    private record Ran(int code, String out, String err) {}
+
+    private static Ran run(String... arguments) {
+        StringWriter out = new StringWriter();
+        StringWriter err = new StringWriter();
+        CommandLine line = new CommandLine(new Main());
+        line.setOut(new PrintWriter(out, true));
+        line.setErr(new PrintWriter(err, true));
+        line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.setExecutionExceptionHandler((exception, command, parsed) -> {
+            err.write(String.valueOf(exception.getMessage()));
+            return 1;
+        });
+        int code = line.execute(arguments);
+        return new Ran(code, out.toString(), err.toString());
+    }
+
+    private Ran script(Path file, String... lines) throws Exception {
+        Path script = directory.resolve("script.txt");
+        Files.write(script, List.of(lines));
+        return run("intake", file.toString(), "--side", "left", "--visit", "2026-09-14", "--script", script.toString());
+    }
+
+    @Test
+    void answersByLinesStandInTheCaseFile() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, "34", "n", "y", "# a remark of the script", "n", "q");
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out()).contains("Kept: age 34 years.").contains("Kept: four-steps-now present.");
+        assertThat(Files.readString(file)).isEqualTo("""
+                gerdy: 1
+                case: runner
+                visits:
+                  - date: 2026-09-14
+                    side: left
+                    findings:
+                      age: 34 years
+                      acute-injury: absent
+                      four-steps-now: present
+                      systemic-symptoms: absent
+                """);
+        assertThat(directory.toFile().list()).contains("runner.yaml").doesNotContain(".runner.yaml.saving");
+    }
+
+    @Test
+    void anArrivingRedFlagInterruptsAtOnceWithWhatToDoAndTheIntakeCanGoOn() throws Exception {
+        Ran ran = script(directory.resolve("runner.yaml"), "34", "n", "n", "g", "n", "q");
+        assertThat(ran.out().indexOf("RED FLAG"))
+                .isGreaterThan(ran.out().indexOf("Kept: four-steps-now absent."))
+                .isPositive();
+        assertThat(ran.out()).contains("Do now: ").contains("Kept: systemic-symptoms absent.");
+        assertThat(ran.code()).isZero();
+    }
+
+    @Test
+    void theIntakeCanBeClosedWithALetterThatSaysWhatWasFoundAndWhatWasNotAsked() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, "34", "n", "n", "t");
+        assertThat(ran.code()).isZero();
+        assertThat(Files.readString(directory.resolve("runner-letter.txt")))
+                .contains("same-day")
+                .contains("four-steps-now absent")
+                .contains("Not yet asked or not settled")
+                .contains("chest-symptoms");
+    }
+
+    @Test
+    void startingAgainGoesOnWhereItWasWithWhatWasPutOffStillPutOff() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        script(file, "34", "later", "y", "q");
+        Ran again = script(file, "q");
+        assertThat(again.out()).contains("(systemic-symptoms)").doesNotContain("(acute-injury)");
+        assertThat(again.out()).contains("2 answers.");
+    }
+
+    @Test
+    void numbersTakeUnitsSidesAndTrialsAndTheTrialsStandInTheNotes() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(
+                file,
+                "hip-abduction-strength left 110 118 115 right 121",
+                "height 1.68 m",
+                "leg-length-tape left 90 cm right 89,5 cm",
+                "q");
+        assertThat(ran.code()).isZero();
+        assertThat(Files.readString(file))
+                .contains("hip-abduction-strength: {left: 118 N, right: 121 N}")
+                .contains("height: 1.68 m")
+                .contains("leg-length-tape: {left: 90 cm, right: 89.5 cm}")
+                .contains("Trials of hip-abduction-strength: left 110 N, 118 N, 115 N, kept 118 N.");
+    }
+
+    @Test
+    void aLineThatMeansNothingIsToldAndAScriptWithOneEndsInError() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, "340", "perhaps", "34", "q");
+        assertThat(ran.out()).contains("outside 0 to 110 years").contains("2 lines meant nothing.");
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(Files.readString(file)).contains("age: 34 years");
+    }
+
+    @Test
+    void backShowsTheQuestionBeforeAndANewAnswerReplacesTheOld() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        script(file, "34", "n", "back", "y", "q");
+        assertThat(Files.readString(file)).contains("acute-injury: present").contains("age: 34 years");
+    }
+
+    @Test
+    void erasingTakesAnAnswerBack() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        script(file, "34", "n", "back", "erase", "q");
+        assertThat(Files.readString(file)).contains("age: 34 years").doesNotContain("acute-injury");
+    }
+
+    @Test
+    void searchJumpWhyPictureRemarkAndHelpAllComeBackToTheQuestion() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(
+                file,
+                "search",
+                "worst pain",
+                "g",
+                "jump",
+                "2",
+                "1",
+                "y",
+                "g",
+                "why",
+                "g",
+                "picture",
+                "g",
+                "remark",
+                "seen after a race",
+                "help",
+                "g",
+                "q");
+        assertThat(ran.out())
+                .contains("match 'worst pain'")
+                .contains("Jump to a section")
+                .contains("Why this is asked")
+                .contains("The picture so far")
+                .contains("Keys");
+        assertThat(Files.readString(file)).contains("seen after a race");
+    }
+
+    @Test
+    void theEndOfTheInputEndsTheIntakeWithEverythingKept() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, "34", "n");
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out()).contains("2 answers.");
+        assertThat(Files.readString(file)).contains("acute-injury: absent");
+    }
+
+    @Test
+    void aRecordedIntakeReplaysToTheSameFile() throws Exception {
+        Path first = directory.resolve("first.yaml");
+        Path script = directory.resolve("typed.txt");
+        Path recording = directory.resolve("recording.txt");
+        Files.write(script, List.of("34", "n", "y", "n", "n", "calf-swelling left no right yes", "g", "q"));
+        run(
+                "intake",
+                first.toString(),
+                "--side=left",
+                "--visit=2026-09-14",
+                "--script=" + script,
+                "--record=" + recording);
+        Path second = directory.resolve("second.yaml");
+        Ran replayed = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
+        assertThat(replayed.code()).isZero();
+        assertThat(Files.readString(second)).isEqualTo(Files.readString(first).replace("case: first", "case: second"));
+    }
+
+    @Test
+    void aFaultyFileIsRefusedAndLeftAsItIs() throws Exception {
+        Path file = directory.resolve("broken.yaml");
+        Files.writeString(file, "gerdy: 1\ncase: broken\nvisits: none\n");
+        Ran ran = script(file, "34");
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(Files.readString(file)).isEqualTo("gerdy: 1\ncase: broken\nvisits: none\n");
+    }
+
+    @Test
+    void whatIfTellsTheEffectOfAChangedAnswer() {
+        String demo = Path.of(System.getProperty("gerdy.root"), "cases", "demo", "first-visit.yaml")
+                .toString();
+        Ran ran = run("what-if", demo, "calf-swelling=present");
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out()).contains("Urgency: manage-here, then same-day").contains("Raised:");
+        assertThat(run("what-if", demo).out())
+                .contains("Answers given that carry the result")
+                .contains("chest-symptoms absent, if present: emergency")
+                .contains("What would allow manage-here");
+        assertThat(run("what-if", demo, "calf-sweling=present").err()).contains("did you mean 'calf-swelling'?");
+    }
+}

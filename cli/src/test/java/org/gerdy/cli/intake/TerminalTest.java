@@ -1,0 +1,196 @@
+package org.gerdy.cli.intake;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+/** The real program in a real terminal, driven by keys. */
+class TerminalTest {
+    private static final long PATIENCE_MILLIS = 60_000;
+
+    @TempDir
+    Path directory;
+
+    private final String server = "gerdy-test-" + ProcessHandle.current().pid();
+
+    @BeforeEach
+    void tmuxIsThere() {
+        boolean there;
+        try {
+            there = tmux("-V").startsWith("tmux");
+        } catch (IOException e) {
+            there = false;
+        }
+        Assumptions.assumeTrue(there, "tmux is not installed; the terminal is not tested here");
+    }
+
+    @AfterEach
+    void close() throws IOException {
+        tmux("-L", server, "kill-server");
+    }
+
+    private static String tmux(String... arguments) throws IOException {
+        List<String> command = new ArrayList<>(List.of("tmux"));
+        command.addAll(List.of(arguments));
+        Process process = new ProcessBuilder(command).redirectErrorStream(true).start();
+        String out = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        try {
+            process.waitFor(10, TimeUnit.SECONDS);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        return out;
+    }
+
+    private void start(int columns, int rows, String environment, String... arguments) throws IOException {
+        Path starter = directory.resolve("start.sh");
+        String command = String.join(
+                " ",
+                Program.command(arguments).stream()
+                        .map(one -> "'" + one.replace("'", "'\\''") + "'")
+                        .toList());
+        Files.writeString(starter, environment + " " + command + "\necho ended with $?\nsleep 60\n");
+        tmux(
+                "-L",
+                server,
+                "-f",
+                "/dev/null",
+                "new-session",
+                "-d",
+                "-x",
+                Integer.toString(columns),
+                "-y",
+                Integer.toString(rows),
+                "sh " + starter);
+    }
+
+    private String screen() throws IOException {
+        return tmux("-L", server, "capture-pane", "-p");
+    }
+
+    private String awaited(String text) throws Exception {
+        long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(PATIENCE_MILLIS);
+        String screen = screen();
+        while (!screen.contains(text) && System.nanoTime() < end) {
+            TimeUnit.MILLISECONDS.sleep(100);
+            screen = screen();
+        }
+        assertThat(screen).contains(text);
+        return screen;
+    }
+
+    private void press(String... keys) throws IOException {
+        List<String> command = new ArrayList<>(List.of("-L", server, "send-keys"));
+        command.addAll(List.of(keys));
+        tmux(command.toArray(String[]::new));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"80, 24, TERM=xterm-256color", "120, 40, TERM=xterm-256color", "80, 24, NO_COLOR=1"})
+    void anIntakeIsWalkedByKeysAndEveryScreenFitsItsWindow(int columns, int rows, String environment) throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        start(columns, rows, environment, "intake", file.toString(), "--visit=2026-09-14");
+        fits(awaited("Which side hurts?"), columns, rows);
+        press("l");
+        fits(awaited("(age)"), columns, rows);
+        press("3", "4", "Enter");
+        String injury = awaited("(acute-injury)");
+        fits(injury, columns, rows);
+        assertThat(injury).contains("Kept: age 34 years.").contains("y yes   n no   u unable");
+        press("n");
+        awaited("(four-steps-now)");
+        press("n");
+        String flag = awaited("RED FLAG");
+        fits(flag, columns, rows);
+        assertThat(flag).contains("Do now:").contains("g go on");
+        assertThat(colours()).as("no colour carries anything").isEmpty();
+        press("g");
+        awaited("(systemic-symptoms)");
+        press("w");
+        fits(awaited("Why this is asked"), columns, rows);
+        press("g");
+        awaited("(systemic-symptoms)");
+        press("p");
+        fits(awaited("The picture so far"), columns, rows);
+        press("g");
+        awaited("(systemic-symptoms)");
+        press("s");
+        awaited("Search:");
+        press("pain-site", "Enter");
+        awaited("match");
+        press("1");
+        fits(awaited("(pain-site)"), columns, rows);
+        press("2");
+        assertThat(Files.readString(file)).contains("four-steps-now: absent");
+        awaited("Kept: pain-site left lateral-joint-line.");
+        press("q");
+        awaited("ended with 0");
+        assertThat(Files.readString(file)).contains("pain-site: lateral-joint-line");
+    }
+
+    /** Every escape sequence that sets a colour; bold is none. */
+    private List<String> colours() throws IOException {
+        List<String> found = new ArrayList<>();
+        java.util.regex.Matcher matcher = java.util.regex.Pattern.compile("\u001B\\[([0-9;]*)m")
+                .matcher(tmux("-L", server, "capture-pane", "-p", "-e"));
+        while (matcher.find()) {
+            for (String code : matcher.group(1).split(";")) {
+                int number = code.isEmpty() ? 0 : Integer.parseInt(code);
+                // 39 and 49 put the terminal's own colours back.
+                if (number >= 30 && number != 39 && number != 49) {
+                    found.add(code);
+                }
+            }
+        }
+        return found;
+    }
+
+    private static void fits(String screen, int columns, int rows) {
+        List<String> lines = screen.lines().toList();
+        assertThat(lines).hasSizeLessThanOrEqualTo(rows);
+        assertThat(lines).allSatisfy(line -> assertThat(line.length()).isLessThanOrEqualTo(columns));
+        assertThat(lines.stream().filter(line -> line.startsWith("-----")).count())
+                .as("a rule above and below the body in\n%s", screen)
+                .isGreaterThanOrEqualTo(2);
+    }
+
+    @Test
+    void aWindowMadeLargerIsFilledAgainAndCtrlCEndsWithEverythingKept() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        start(80, 24, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right");
+        awaited("(age)");
+        press("4", "1", "Enter");
+        awaited("(acute-injury)");
+        tmux("-L", server, "resize-window", "-x", "120", "-y", "40");
+        fits(awaited("(acute-injury)"), 120, 40);
+        press("C-c");
+        awaited("ended with 0");
+        assertThat(Files.readString(file)).contains("age: 41 years").contains("side: right");
+        assertThat(screen()).contains("1 answer.");
+    }
+
+    @Test
+    void plainModeOnATerminalDrawsNothing() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        start(80, 40, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right", "--plain");
+        awaited("Number in years:");
+        press("4", "1", "Enter");
+        String screen = awaited("(acute-injury)");
+        assertThat(screen).contains("Kept: age 41 years.").contains("(age)").doesNotContain("----------");
+        press("q", "Enter");
+        awaited("ended with 0");
+    }
+}

@@ -1,0 +1,405 @@
+package org.gerdy.engine.audit;
+
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.casefile.CaseReader;
+import org.gerdy.engine.casefile.ClashFinder;
+import org.gerdy.engine.casefile.MendableException;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.reasoning.LogicReasoner;
+
+/**
+ * Writes, for slips nobody would notice, the smallest case that would: the answers that tell the slip, and what the
+ * knowledge base says of them now. A draft says what is, not what is right; a clinician reads it before it counts.
+ */
+public final class Drafts {
+    private static final String EVIDENCE = "evidence ";
+    private static final String NEED = "need forgotten: ";
+    private static final int TRIES = 1500;
+    private static final int LOOKS = 30;
+
+    private final KnowledgeBase knowledge;
+    private final List<Map<String, Recorded>> known;
+    private final CaseReader reader;
+    private final ClashFinder clashes;
+    private final Map<String, Map<String, String>> files = new TreeMap<>();
+
+    private Drafts(KnowledgeBase knowledge, List<Map<String, Recorded>> known) {
+        this.knowledge = knowledge;
+        this.known = known;
+        this.reader = new CaseReader(knowledge.terms());
+        this.clashes = new ClashFinder(knowledge.terms());
+    }
+
+    /**
+     * What was drafted.
+     *
+     * @param files the lines of each file, cases as JSON, by file name
+     * @param untold slips for which no telling answers were found
+     */
+    public record Drafted(Map<String, List<String>> files, List<Mutant> untold) {}
+
+    /** Drafts cases for the survivors, on all cores; answers of the cases there are tell what a search does not find. */
+    public static Drafted of(KnowledgeBase knowledge, List<Mutation.Outcome> survivors, List<AuditCase> cases) {
+        List<Map<String, Recorded>> known = cases.stream()
+                .filter(one -> one.caseFile().latest().side() == Side.LEFT)
+                .map(one -> one.observations(knowledge.catalogue()).recorded())
+                .toList();
+        Map<String, List<Mutant>> byPlace = new LinkedHashMap<>();
+        survivors.forEach(outcome -> byPlace.computeIfAbsent(subject(outcome.mutant()), ignored -> new ArrayList<>())
+                .add(outcome.mutant()));
+        List<Drafts> parts = new ArrayList<>();
+        List<List<Mutant>> untold = byPlace.values().parallelStream()
+                .map(mutants -> {
+                    Drafts drafts = new Drafts(knowledge, known);
+                    synchronized (parts) {
+                        parts.add(drafts);
+                    }
+                    return drafts.draft(mutants);
+                })
+                .toList();
+        Map<String, List<String>> files = new TreeMap<>();
+        Map<String, Map<String, String>> merged = new TreeMap<>();
+        parts.forEach(part -> part.files.forEach((file, lines) ->
+                merged.computeIfAbsent(file, ignored -> new TreeMap<>()).putAll(lines)));
+        merged.forEach((file, lines) -> files.put(file, List.copyOf(lines.values())));
+        return new Drafted(files, untold.stream().flatMap(List::stream).toList());
+    }
+
+    /** All slips about one finding's evidence are told by the same cases. */
+    private static String subject(Mutant mutant) {
+        return mutant.place().startsWith(EVIDENCE) ? mutant.place().split(" for ", 2)[0] : mutant.place();
+    }
+
+    private List<Mutant> draft(List<Mutant> mutants) {
+        if (mutants.get(0).place().startsWith(EVIDENCE)) {
+            return evidence(subject(mutants.get(0)), mutants);
+        }
+        List<Mutant> untold = new ArrayList<>();
+        LogicReasoner now = new LogicReasoner(knowledge);
+        List<AuditCase> drafted = new ArrayList<>();
+        int number = 0;
+        for (Mutant mutant : mutants) {
+            if (!drafted.isEmpty() && Mutation.caught(knowledge, mutant, drafted)) {
+                continue;
+            }
+            Optional<Telling> telling = telling(mutant, now);
+            if (telling.isEmpty()) {
+                untold.add(mutant);
+                continue;
+            }
+            number++;
+            add(id(mutant.place(), number), mutant, telling.get(), drafted);
+        }
+        return untold;
+    }
+
+    /** One case with the finding present and one with it absent, each with all it speaks for and against. */
+    private List<Mutant> evidence(String subject, List<Mutant> mutants) {
+        String finding = subject.substring(EVIDENCE.length());
+        LogicReasoner now = new LogicReasoner(knowledge);
+        List<AuditCase> drafted = new ArrayList<>();
+        for (String state : List.of("present", "absent")) {
+            answered(finding, state).ifPresent(answers -> {
+                Map<String, List<String>> expect = new LinkedHashMap<>();
+                for (String one : spoken(now.assess("draft", observations(answers)))) {
+                    String[] parts = one.split(" ", 3);
+                    if (parts[2].equals(finding)) {
+                        put(expect, parts[0], parts[1] + "=" + finding);
+                    }
+                }
+                if (!expect.isEmpty()) {
+                    String id = id(subject + " " + state, 1);
+                    add(id, mutants.get(0), new Telling(answers, expect), drafted);
+                }
+            });
+        }
+        return mutants.stream()
+                .filter(mutant -> !Mutation.caught(knowledge, mutant, drafted))
+                .toList();
+    }
+
+    /** The fewest answers that put a finding in a state. */
+    private Optional<Map<String, Recorded>> answered(String finding, String state) {
+        Expression wanted = new Expression.Is(finding, state);
+        AnswerSpace space = new AnswerSpace(knowledge.catalogue(), List.of(wanted));
+        List<String> ids = List.copyOf(space.values().keySet());
+        Random random = new Random(finding.hashCode());
+        for (int attempt = 0; attempt < TRIES; attempt++) {
+            Map<String, Recorded> answers = new LinkedHashMap<>();
+            for (String id : ids) {
+                List<Recorded> values = space.values().getOrDefault(id, List.of());
+                if (!values.isEmpty() && random.nextInt(4) > 0) {
+                    answers.put(id, values.get(random.nextInt(values.size())));
+                }
+            }
+            if (wanted.in(observations(answers)) == Truth.TRUE
+                    && clashes.clashes(observations(answers)).isEmpty()) {
+                for (String id : ids) {
+                    Map<String, Recorded> fewer = new LinkedHashMap<>(answers);
+                    fewer.remove(id);
+                    if (!fewer.isEmpty() && wanted.in(observations(fewer)) == Truth.TRUE) {
+                        answers = fewer;
+                    }
+                }
+                return Optional.of(answers);
+            }
+        }
+        return Optional.empty();
+    }
+
+    private void add(String id, Mutant mutant, Telling telling, List<AuditCase> drafted) {
+        String line = DraftLine.line(id, mutant.place(), observations(telling.answers()), telling.expect());
+        try {
+            drafted.add(new AuditCase(id, reader.read(id, line.getBytes(StandardCharsets.UTF_8))));
+            files.computeIfAbsent(file(mutant), ignored -> new TreeMap<>()).put(id, line);
+        } catch (MendableException e) {
+            throw new IllegalStateException("A drafted case cannot be read: " + e.getMessage(), e);
+        }
+    }
+
+    private static String id(String place, int number) {
+        String plain = place.toLowerCase(java.util.Locale.ROOT)
+                .replaceAll("[^a-z0-9]+", "-")
+                .replaceAll("^-+|-+$", "");
+        String tail = "-" + number;
+        int room = 80 - "pin-".length() - tail.length();
+        if (plain.length() > room) {
+            String digest = Integer.toHexString(plain.hashCode());
+            plain = plain.substring(0, room - digest.length() - 1) + "-" + digest;
+        }
+        return "pin-" + plain + tail;
+    }
+
+    private static String file(Mutant mutant) {
+        return switch (mutant.group()) {
+            case RED_FLAGS -> "red-flags.jsonl";
+            case REFERRALS -> "referrals.jsonl";
+            case CANDIDATES -> "candidates.jsonl";
+            case QUESTIONS -> "questions.jsonl";
+        };
+    }
+
+    /** Answers that tell a slip, and the names of the conclusions that change. */
+    private record Telling(Map<String, Recorded> answers, Map<String, List<String>> expect) {}
+
+    private Optional<Telling> telling(Mutant mutant, LogicReasoner now) {
+        LogicReasoner slipped = new LogicReasoner(mutant.variant().get());
+        AnswerSpace space = new AnswerSpace(knowledge.catalogue(), mutant.conditions()).and(mutant.needs());
+        gates(space);
+        List<String> ids = List.copyOf(space.values().keySet());
+        Random random =
+                new Random(mutant.place().hashCode() * 31L + mutant.change().hashCode());
+        boolean candidates = mutant.group() == Mutant.Group.CANDIDATES || mutant.group() == Mutant.Group.REFERRALS;
+        int looks = 0;
+        for (int attempt = 0; attempt < (ids.isEmpty() ? 0 : TRIES) && looks < LOOKS; attempt++) {
+            Map<String, Recorded> answers =
+                    attempt % 2 == 0 ? nearlyBenign(space, ids, random) : anything(space, ids, random);
+            if (mutant.change().startsWith(NEED)) {
+                answers.remove(mutant.change().substring(NEED.length()));
+            }
+            Optional<Map<String, List<String>>> expect = told(mutant, answers, now, slipped, candidates);
+            looks += expect.isPresent() ? 1 : 0;
+            if (expect.isPresent() && !expect.get().isEmpty()) {
+                return Optional.of(smallest(answers, expect.get(), now, slipped, candidates));
+            }
+        }
+        for (Map<String, Recorded> answers : known) {
+            Optional<Map<String, List<String>>> expect = told(mutant, answers, now, slipped, candidates);
+            if (expect.isPresent() && !expect.get().isEmpty()) {
+                return Optional.of(smallest(answers, expect.get(), now, slipped, candidates));
+            }
+        }
+        return Optional.empty();
+    }
+
+    /** What a case with these answers would have to expect; empty when they cannot differ or clash. */
+    private Optional<Map<String, List<String>>> told(
+            Mutant mutant,
+            Map<String, Recorded> answers,
+            LogicReasoner now,
+            LogicReasoner slipped,
+            boolean candidates) {
+        Observations observations = observations(answers);
+        if (!mutant.mayDiffer().test(observations, () -> assess(now, observations, candidates))
+                || !clashes.clashes(observations).isEmpty()) {
+            return Optional.empty();
+        }
+        return Optional.of(expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
+    }
+
+    private static Map<String, Recorded> anything(AnswerSpace space, List<String> ids, Random random) {
+        Map<String, Recorded> answers = new LinkedHashMap<>();
+        double left = random.nextDouble() * 0.8;
+        for (String id : ids) {
+            List<Recorded> values = space.values().getOrDefault(id, List.of());
+            if (!values.isEmpty() && random.nextDouble() >= left) {
+                answers.put(id, values.get(random.nextInt(values.size())));
+            }
+        }
+        return answers;
+    }
+
+    /** Everything answered and nothing wrong, but for a few answers changed and a few not given. */
+    private Map<String, Recorded> nearlyBenign(AnswerSpace space, List<String> ids, Random random) {
+        Map<String, Recorded> answers = new LinkedHashMap<>();
+        double changed = random.nextDouble() * 0.5;
+        for (String id : ids) {
+            List<Recorded> values = space.values().getOrDefault(id, List.of());
+            if (!values.isEmpty()) {
+                String danger = knowledge.catalogue().finding(id).orElseThrow().dangerWhen();
+                Recorded benign = values.get(danger.equals("absent") ? 0 : values.size() - 1);
+                answers.put(id, random.nextDouble() < changed ? values.get(random.nextInt(values.size())) : benign);
+            }
+        }
+        for (int out = random.nextInt(3); out > 0; out--) {
+            answers.remove(ids.get(random.nextInt(ids.size())));
+        }
+        return answers;
+    }
+
+    private void gates(AnswerSpace space) {
+        Set<String> gates = new java.util.LinkedHashSet<>();
+        for (String id : space.values().keySet()) {
+            knowledge.catalogue().finding(id).orElseThrow().onlyIf().ifPresent(gate -> gates.addAll(gate.findings()));
+        }
+        space.and(gates);
+    }
+
+    private static Assessment assess(LogicReasoner reasoner, Observations observations, boolean candidates) {
+        return candidates ? reasoner.assess("draft", observations) : reasoner.screen("draft", observations);
+    }
+
+    private Observations observations(Map<String, Recorded> answers) {
+        return Observations.of(knowledge.catalogue(), Side.LEFT, answers);
+    }
+
+    /** Takes answers away as long as the same slip is told by the same expectation. */
+    private Telling smallest(
+            Map<String, Recorded> answers,
+            Map<String, List<String>> first,
+            LogicReasoner now,
+            LogicReasoner slipped,
+            boolean candidates) {
+        Map<String, Recorded> kept = new LinkedHashMap<>(answers);
+        Map<String, List<String>> expect = first;
+        String field = first.keySet().iterator().next();
+        for (String id : List.copyOf(answers.keySet())) {
+            Map<String, Recorded> fewer = new LinkedHashMap<>(kept);
+            fewer.remove(id);
+            Observations observations = observations(fewer);
+            Map<String, List<String>> still =
+                    expect(assess(now, observations, candidates), assess(slipped, observations, candidates));
+            if (still.containsKey(field) && clashes.clashes(observations).isEmpty()) {
+                kept = fewer;
+                expect = still;
+            }
+        }
+        return new Telling(kept, expect);
+    }
+
+    /** What a case must expect to notice that the second is not the first. */
+    private static Map<String, List<String>> expect(Assessment now, Assessment slipped) {
+        Map<String, List<String>> expect = new LinkedHashMap<>();
+        Map<String, String> said = Conclusions.of(now);
+        Map<String, String> other = Conclusions.of(slipped);
+        now.flags().stream().flatMap(flag -> flag.rows().stream()).forEach(row -> {
+            String name = "row " + row.id();
+            String here = word(said.getOrDefault(name, ""));
+            if (!here.equals(word(other.getOrDefault(name, "")))) {
+                switch (row.state()) {
+                    case RAISED ->
+                        put(
+                                expect,
+                                "row-urgency",
+                                row.id() + "=" + row.urgency().word());
+                    case OPEN -> put(expect, "rows-open", row.id());
+                    case CLEARED, NOT_APPLICABLE, NOT_TRIGGERED -> {
+                        if (other.getOrDefault(name, "").startsWith("raised")
+                                || other.getOrDefault(name, "").startsWith("open")) {
+                            put(expect, "rows-cleared", row.id());
+                        }
+                    }
+                }
+            }
+        });
+        if (!now.population().id().equals(slipped.population().id())) {
+            put(expect, "population", now.population().id());
+        }
+        List<String> met = referrals(now);
+        List<String> otherMet = referrals(slipped);
+        met.stream().filter(id -> !otherMet.contains(id)).forEach(id -> put(expect, "referrals", id));
+        List<String> ids = met.stream().map(id -> id.split(" at ", 2)[0]).toList();
+        otherMet.stream()
+                .map(id -> id.split(" at ", 2)[0])
+                .filter(id -> !ids.contains(id))
+                .forEach(id -> put(expect, "not-referrals", id));
+        speaks(expect, now, slipped);
+        List<String> leading = leading(slipped);
+        if (expect.isEmpty()) {
+            leading(now).stream()
+                    .filter(id -> !leading.contains(id))
+                    .findFirst()
+                    .ifPresent(id -> put(expect, "leading", id));
+        }
+        return expect;
+    }
+
+    private static String word(String said) {
+        return said.startsWith("open") ? "open" : said.startsWith("not-") ? "cleared" : said;
+    }
+
+    private static List<String> leading(Assessment assessment) {
+        return assessment.candidates(CandidateResult.Standing.LEADING).stream()
+                .map(CandidateResult::condition)
+                .toList();
+    }
+
+    private static List<String> referrals(Assessment assessment) {
+        return assessment.referrals().stream()
+                .map(referral -> referral.id() + " at " + referral.urgency().word())
+                .distinct()
+                .toList();
+    }
+
+    private static void speaks(Map<String, List<String>> expect, Assessment now, Assessment slipped) {
+        Set<String> other = spoken(slipped);
+        for (String one : spoken(now)) {
+            if (!other.contains(one)) {
+                String[] parts = one.split(" ", 3);
+                put(expect, parts[0], parts[1] + "=" + parts[2]);
+            }
+        }
+    }
+
+    private static Set<String> spoken(Assessment assessment) {
+        Set<String> spoken = new java.util.LinkedHashSet<>();
+        for (CandidateResult candidate : assessment.candidates()) {
+            candidate.supporting().stream()
+                    .filter(weight -> weight.ratio() != 1)
+                    .forEach(weight -> spoken.add("speaks-for " + candidate.condition() + " " + weight.finding()));
+            candidate
+                    .opposing()
+                    .forEach(weight -> spoken.add("speaks-against " + candidate.condition() + " " + weight.finding()));
+        }
+        return spoken;
+    }
+
+    private static void put(Map<String, List<String>> expect, String field, String value) {
+        expect.computeIfAbsent(field, ignored -> new ArrayList<>()).add(value);
+    }
+}

@@ -1,0 +1,370 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeSet;
+import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.knowledge.Condition;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.Priors;
+import org.gerdy.engine.knowledge.RuleCard;
+import org.gerdy.engine.logic.Comparison;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.reasoning.LogicReasoner;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+import org.gerdy.engine.vocabulary.Kind;
+
+/**
+ * Draws patients from a knowledge base's own numbers: a condition by the priors of a population, its findings by the
+ * likelihood ratios, each number drawn afresh within its bounds, findings of one cluster correlated, answers missing the
+ * more often the longer they take. Tests whether the knowledge base agrees with itself, never whether it is true.
+ */
+final class Patients {
+    /** How far findings of one cluster go together, 0 to 1. */
+    private static final double WITHIN_CLUSTER = 0.5;
+    /** How often a danger sign is there without the condition it points to. */
+    private static final double STRAY_DANGER = 0.01;
+    /** How often any other sign is there without one; overruled where both ratios of a row give it. */
+    private static final double STRAY = 0.12;
+
+    private static final double MISSING_AT_LEAST = 0.04;
+    private static final double MISSING_PER_SECOND = 0.012;
+    private static final double MISSING_WITH_EQUIPMENT = 0.8;
+    private static final double MISSING_AT_MOST = 0.9;
+    private static final int SETTINGS_TRIED = 4000;
+
+    private final KnowledgeBase knowledge;
+    private final Map<String, List<Map<String, Recorded>>> openings = new LinkedHashMap<>();
+    private final Map<String, Map<String, EvidenceRow>> rows = new HashMap<>();
+    private final Map<String, Double> stray = new HashMap<>();
+    private final Map<String, List<Recorded>> wider = new LinkedHashMap<>();
+    private final Map<String, List<ComputedFinding>> restingOn = new HashMap<>();
+    private final Map<String, Set<String>> guardSigns = new HashMap<>();
+
+    Patients(KnowledgeBase knowledge) {
+        this.knowledge = knowledge;
+        for (EvidenceRow row : knowledge.evidence().rows()) {
+            rows.computeIfAbsent(row.condition(), ignored -> new LinkedHashMap<>())
+                    .put(row.finding(), row);
+        }
+        strayRates();
+        widerAnswers();
+        populations();
+        guards();
+    }
+
+    /**
+     * One patient drawn.
+     *
+     * @param condition what they have
+     * @param population where they come from
+     * @param latent every answer they would give
+     * @param given the answers that were asked
+     * @param sign whether a danger sign read by a flag that guards their condition is among the latent answers
+     */
+    record Patient(
+            String condition,
+            String population,
+            Map<String, Recorded> latent,
+            Map<String, Recorded> given,
+            boolean sign) {}
+
+    /** Patient number {@code index} of the cohort of this seed. */
+    Patient draw(long seed, long index, Optional<String> population) {
+        Random random = new Random(seed * 0x9E3779B97F4A7C15L + index * 0xBF58476D1CE4E5B9L);
+        List<String> all = List.copyOf(openings.keySet());
+        String from = population.orElseGet(() -> all.get(random.nextInt(all.size())));
+        List<Map<String, Recorded>> starts = openings.getOrDefault(from, List.of(Map.of()));
+        Map<String, Recorded> start = starts.get(random.nextInt(starts.size()));
+        String condition = condition(random, from, start);
+        Map<String, Recorded> latent = latent(random, condition, start);
+        Map<String, Recorded> given = new LinkedHashMap<>();
+        latent.forEach((id, answer) -> {
+            if (start.containsKey(id) || random.nextDouble() >= missing(id)) {
+                given.put(id, answer);
+            }
+        });
+        return new Patient(condition, from, latent, given, sign(condition, latent));
+    }
+
+    private boolean sign(String condition, Map<String, Recorded> latent) {
+        return guardSigns.getOrDefault(condition, Set.of()).stream()
+                .anyMatch(id -> latent.containsKey(id)
+                        && latent.get(id)
+                                .on(Side.LEFT)
+                                .map(Answer::text)
+                                .filter(knowledge
+                                        .catalogue()
+                                        .finding(id)
+                                        .orElseThrow()
+                                        .dangerWhen()::equals)
+                                .isPresent());
+    }
+
+    private double missing(String id) {
+        FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
+        return finding.equipment().isEmpty()
+                ? Math.min(MISSING_AT_MOST, MISSING_AT_LEAST + MISSING_PER_SECOND * finding.seconds())
+                : MISSING_WITH_EQUIPMENT;
+    }
+
+    private String condition(Random random, String population, Map<String, Recorded> start) {
+        Observations observations = observations(start);
+        Map<String, Double> weights = new LinkedHashMap<>();
+        double sum = 0;
+        for (Map.Entry<String, Priors.Prior> prior :
+                knowledge.priors().of(population).entrySet()) {
+            Condition condition = knowledge.condition(prior.getKey());
+            boolean tooYoung = condition.ageMin().isPresent()
+                    && observations.compare(
+                                    "age", Comparison.BELOW, condition.ageMin().getAsDouble())
+                            == Truth.TRUE;
+            boolean tooOld = condition.ageMax().isPresent()
+                    && observations.compare(
+                                    "age", Comparison.ABOVE, condition.ageMax().getAsDouble())
+                            == Truth.TRUE;
+            if (!tooYoung && !tooOld && !prior.getKey().equals(Condition.UNEXPLAINED)) {
+                double odds = Math.exp(prior.getValue().logOdds()
+                        + random.nextGaussian() * prior.getValue().deviation());
+                double weight = odds / (1 + odds);
+                weights.put(prior.getKey(), weight);
+                sum += weight;
+            }
+        }
+        double at = random.nextDouble() * sum;
+        String last = "";
+        for (Map.Entry<String, Double> weight : weights.entrySet()) {
+            last = weight.getKey();
+            at -= weight.getValue();
+            if (at <= 0) {
+                break;
+            }
+        }
+        return last;
+    }
+
+    private Map<String, Recorded> latent(Random random, String condition, Map<String, Recorded> start) {
+        Map<String, EvidenceRow> evidence = rows.getOrDefault(condition, Map.of());
+        Map<String, Double> clusters = new HashMap<>();
+        Map<String, Recorded> latent = new LinkedHashMap<>(start);
+        for (FindingDefinition finding : knowledge.catalogue().findings()) {
+            if (latent.containsKey(finding.id())) {
+                continue;
+            }
+            if (finding.kind() == Kind.YES_NO) {
+                double chance = chance(random, finding, Optional.ofNullable(evidence.get(finding.id())));
+                double z = random.nextGaussian();
+                if (!finding.cluster().isEmpty()) {
+                    double shared = clusters.computeIfAbsent(finding.cluster(), ignored -> random.nextGaussian());
+                    z = Math.sqrt(WITHIN_CLUSTER) * shared + Math.sqrt(1 - WITHIN_CLUSTER) * z;
+                }
+                boolean there = normal(z) < chance;
+                latent.put(finding.id(), recorded(finding, there ? Answer.State.PRESENT : Answer.State.ABSENT));
+            } else if (wider.containsKey(finding.id())) {
+                weighted(random, finding.id(), evidence).ifPresent(answer -> latent.put(finding.id(), answer));
+            }
+        }
+        settle(latent, start.keySet());
+        return latent;
+    }
+
+    /** What makes no sense to ask, given the rest, is not answered. */
+    private void settle(Map<String, Recorded> latent, Set<String> kept) {
+        for (int round = 0; round < 4; round++) {
+            Observations observations = observations(latent);
+            boolean changed = latent.keySet()
+                    .removeIf(id -> !kept.contains(id)
+                            && knowledge
+                                    .catalogue()
+                                    .finding(id)
+                                    .orElseThrow()
+                                    .onlyIf()
+                                    .filter(gate -> gate.in(observations) == Truth.FALSE)
+                                    .isPresent());
+            if (!changed) {
+                return;
+            }
+        }
+    }
+
+    private double chance(Random random, FindingDefinition finding, Optional<EvidenceRow> row) {
+        double by = stray.getOrDefault(finding.id(), STRAY);
+        boolean reversed = finding.isReversed();
+        double plain = reversed ? 1 - by : by;
+        if (row.isEmpty()) {
+            return plain;
+        }
+        double positive = drawn(random, row.get().whenPresent());
+        double negative = drawn(random, row.get().whenAbsent());
+        if (row.get().whenPresent().isPresent()) {
+            return Math.min(0.99, Math.max(0.002, positive * plain));
+        }
+        return Math.min(0.99, Math.max(0.002, 1 - negative * (1 - plain)));
+    }
+
+    private static double drawn(Random random, Optional<EvidenceRow.Ratio> ratio) {
+        double z = random.nextGaussian();
+        return ratio.map(one -> Math.exp(one.log() + z * one.standardError())).orElse(1.0);
+    }
+
+    /** A choice or a number, each value the likelier the more the evidence about what follows from it speaks for the condition. */
+    private Optional<Recorded> weighted(Random random, String id, Map<String, EvidenceRow> evidence) {
+        List<Recorded> values = wider.getOrDefault(id, List.of());
+        double[] weights = new double[values.size()];
+        double sum = 0;
+        for (int i = 0; i < weights.length; i++) {
+            weights[i] = 1;
+            Observations alone = observations(Map.of(id, values.get(i)));
+            for (ComputedFinding computed : restingOn.getOrDefault(id, List.of())) {
+                EvidenceRow row = evidence.get(computed.id());
+                Truth truth = alone.computed(computed.id());
+                if (row != null && truth != Truth.UNKNOWN) {
+                    weights[i] *= row.ratio(truth == Truth.TRUE)
+                            .map(EvidenceRow.Ratio::value)
+                            .orElse(1.0);
+                }
+            }
+            sum += weights[i];
+        }
+        double at = random.nextDouble() * sum;
+        for (int i = 0; i < weights.length; i++) {
+            at -= weights[i];
+            if (at <= 0) {
+                return Optional.of(values.get(i));
+            }
+        }
+        return Optional.empty();
+    }
+
+    private void strayRates() {
+        Map<String, List<Double>> told = new HashMap<>();
+        for (EvidenceRow row : knowledge.evidence().rows()) {
+            if (row.whenPresent().isPresent() && row.whenAbsent().isPresent()) {
+                double positive = row.whenPresent().get().value();
+                double negative = row.whenAbsent().get().value();
+                if (positive > 1 && negative < 1) {
+                    told.computeIfAbsent(row.finding(), ignored -> new ArrayList<>())
+                            .add((1 - negative) / (positive - negative));
+                }
+            }
+        }
+        for (FindingDefinition finding : knowledge.catalogue().findings()) {
+            double rate = STRAY;
+            if (!finding.dangerWhen().isEmpty()) {
+                rate = STRAY_DANGER;
+            } else if (told.containsKey(finding.id())) {
+                List<Double> rates = told.get(finding.id()).stream().sorted().toList();
+                rate = rates.get(rates.size() / 2);
+            }
+            stray.put(finding.id(), rate);
+        }
+    }
+
+    /** Choices and numbers, with the values that anything read makes a difference of. */
+    private void widerAnswers() {
+        List<Expression> conditions = new ArrayList<>();
+        knowledge.catalogue().computed().forEach(one -> conditions.add(one.means()));
+        new AnswerSpace(knowledge.catalogue(), conditions).values().forEach((id, values) -> {
+            FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
+            if (finding.kind() == Kind.CHOICE) {
+                wider.put(
+                        id,
+                        finding.choices().stream()
+                                .map(choice -> recorded(finding, new Answer.Choice(choice)))
+                                .toList());
+            } else if (finding.kind().isQuantity() && !values.isEmpty()) {
+                wider.put(id, values);
+            }
+        });
+        knowledge.catalogue().computed().forEach(computed -> {
+            Set<String> asked = knowledge.catalogue().askedBehind(computed.id());
+            asked.forEach(id ->
+                    restingOn.computeIfAbsent(id, ignored -> new ArrayList<>()).add(computed));
+        });
+    }
+
+    /** For each population, answers that put a patient in it. */
+    private void populations() {
+        List<Expression> conditions = knowledge.rules().values().stream()
+                .filter(rule -> rule.text().contains("Population.use"))
+                .map(RuleCard::logic)
+                .flatMap(Optional::stream)
+                .toList();
+        AnswerSpace space = new AnswerSpace(knowledge.catalogue(), conditions).and(List.of("age", "sex"));
+        LogicReasoner reasoner = new LogicReasoner(knowledge);
+        Random random = new Random(7);
+        for (int attempt = 0; attempt < SETTINGS_TRIED; attempt++) {
+            Map<String, Recorded> answers = new LinkedHashMap<>();
+            space.values().forEach((id, values) -> {
+                if (!values.isEmpty()) {
+                    answers.put(id, values.get(random.nextInt(values.size())));
+                }
+            });
+            answers.put("age", new Recorded.Whole(quantity(8 + random.nextInt(72))));
+            settle(answers, Set.of("age"));
+            String population = reasoner.screen("opening", observations(answers))
+                    .population()
+                    .id();
+            openings.computeIfAbsent(population, ignored -> new ArrayList<>()).add(answers);
+        }
+    }
+
+    private void guards() {
+        Map<String, Set<String>> byFlag = new HashMap<>();
+        knowledge.redFlags().forEach(row -> {
+            Set<String> signs = byFlag.computeIfAbsent(row.flag(), ignored -> new LinkedHashSet<>());
+            knowledge.rules().values().stream()
+                    .filter(rule -> rule.row().equals(row.id()))
+                    .forEach(rule -> rule.reads().forEach(read -> knowledge.catalogue().askedBehind(read).stream()
+                            .filter(id -> !knowledge
+                                    .catalogue()
+                                    .finding(id)
+                                    .orElseThrow()
+                                    .dangerWhen()
+                                    .isEmpty())
+                            .forEach(signs::add)));
+        });
+        knowledge.conditions().values().forEach(condition -> {
+            Set<String> signs = new TreeSet<>();
+            condition.flags().forEach(flag -> signs.addAll(byFlag.getOrDefault(flag, Set.of())));
+            guardSigns.put(condition.id(), signs);
+        });
+    }
+
+    Observations observations(Map<String, Recorded> answers) {
+        return Observations.of(knowledge.catalogue(), Side.LEFT, answers);
+    }
+
+    private static Answer quantity(double number) {
+        return new Answer.Quantity(number, Long.toString((long) number));
+    }
+
+    static Recorded recorded(FindingDefinition finding, Answer answer) {
+        return finding.perSide()
+                ? new Recorded.Sides(Optional.of(answer), Optional.empty())
+                : new Recorded.Whole(answer);
+    }
+
+    /** The normal distribution function by Abramowitz and Stegun 7.1.26 for the error function; error below 2e-7. */
+    private static double normal(double z) {
+        double x = Math.abs(z) / Math.sqrt(2);
+        double t = 1 / (1 + 0.3275911 * x);
+        double tail = t
+                * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))))
+                * Math.exp(-x * x);
+        return z >= 0 ? 1 - tail / 2 : tail / 2;
+    }
+}

@@ -1,0 +1,284 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Random;
+import java.util.Set;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.assessment.FlagState;
+import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.reasoning.LogicReasoner;
+import org.gerdy.engine.vocabulary.Urgency;
+
+/**
+ * Visits, for each red flag row, every combination of the answers its rules, its gate, its entry question and its needs
+ * read, each also left unanswered, and holds two invariants at each: making a danger sign present never lowers urgency,
+ * and an answer forgotten never reassures. A flag is the highest of its rows and a result the highest of its flags, so
+ * what holds row by row holds for the whole; what fails for a row is tried on the whole assessment before it counts.
+ * Where the combinations of a row are too many, each of its rules is visited in full by itself and the row by a random
+ * sample.
+ *
+ * @param rows what was visited, row by row
+ * @param broken every breach found, in words
+ */
+public record SafetyProof(List<Visited> rows, List<String> broken) {
+    /**
+     * One row.
+     *
+     * @param row its id
+     * @param combinations how many combinations of answers were visited
+     * @param comparisons how many single changes of an answer were compared
+     * @param complete whether all combinations of the whole row were visited
+     */
+    public record Visited(String row, long combinations, long comparisons, boolean complete) {}
+
+    /** Visits every row of the knowledge base on all cores; at most {@code limit} combinations at a time. */
+    public static SafetyProof run(KnowledgeBase knowledge, int limit, long seed) {
+        List<RowVisit> visits = knowledge.redFlags().parallelStream()
+                .map(row -> new RowVisit(knowledge, row, limit, seed).visit())
+                .toList();
+        List<Visited> rows = new ArrayList<>();
+        List<String> broken = new ArrayList<>();
+        visits.forEach(visit -> {
+            rows.add(visit.visited());
+            broken.addAll(visit.broken);
+        });
+        return new SafetyProof(List.copyOf(rows), List.copyOf(broken));
+    }
+
+    /** Whether no breach was found. */
+    public boolean holds() {
+        return broken.isEmpty();
+    }
+
+    /** Combinations visited over all rows. */
+    public long combinations() {
+        return rows.stream().mapToLong(Visited::combinations).sum();
+    }
+
+    /** The result in words. */
+    public List<String> lines() {
+        List<String> lines = new ArrayList<>();
+        long whole = rows.stream().filter(Visited::complete).count();
+        lines.add(combinations() + " combinations of answers visited over " + rows.size() + " red flag rows, "
+                + rows.stream().mapToLong(Visited::comparisons).sum() + " single changes compared.");
+        lines.add(whole + " rows were visited in every combination; the other " + (rows.size() - whole)
+                + " rule by rule in every combination and as a whole by random sample.");
+        lines.add("Making a danger sign present never lowers urgency; an answer forgotten never reassures: "
+                + (holds() ? "held everywhere." : broken.size() + " breaches."));
+        lines.addAll(broken);
+        return lines;
+    }
+
+    /** One row being visited. */
+    private static final class RowVisit {
+        private static final int TOLD = 3;
+
+        private final KnowledgeBase knowledge;
+        private final RowDecision decision;
+        private final int limit;
+        private final Random random;
+        private final LogicReasoner whole;
+        private final List<String> broken = new ArrayList<>();
+        private long combinations;
+        private long comparisons;
+        private boolean complete;
+
+        RowVisit(KnowledgeBase knowledge, RedFlagRow row, int limit, long seed) {
+            this.knowledge = knowledge;
+            this.decision = new RowDecision(knowledge, row);
+            this.limit = limit;
+            this.random = new Random(seed + row.id().hashCode());
+            this.whole = new LogicReasoner(knowledge);
+        }
+
+        Visited visited() {
+            return new Visited(decision.row().id(), combinations, comparisons, complete);
+        }
+
+        RowVisit visit() {
+            RedFlagRow row = decision.row();
+            List<Expression> all = new ArrayList<>(decision.rules());
+            row.appliesIf().ifPresent(all::add);
+            row.trigger().ifPresent(all::add);
+            AnswerSpace space = new AnswerSpace(knowledge.catalogue(), all).and(row.needs());
+            if (space.combinations() <= limit) {
+                complete = true;
+                everywhere(space);
+                return this;
+            }
+            for (Expression rule : decision.rules()) {
+                AnswerSpace part = new AnswerSpace(knowledge.catalogue(), List.of(rule));
+                if (part.combinations() <= limit) {
+                    everywhere(part);
+                } else {
+                    sampled(part);
+                }
+            }
+            sampled(space);
+            return this;
+        }
+
+        private void everywhere(AnswerSpace space) {
+            List<String> ids = List.copyOf(space.values().keySet());
+            int[] sizes = ids.stream()
+                    .mapToInt(id -> space.values().getOrDefault(id, List.of()).size() + 1)
+                    .toArray();
+            int total = (int) space.combinations();
+            byte[] states = new byte[total];
+            for (int i = 0; i < total; i++) {
+                states[i] = (byte) rank(decision.state(observations(answers(space, ids, sizes, i))));
+            }
+            combinations += total;
+            int stride = 1;
+            for (int f = 0; f < ids.size(); f++) {
+                String id = ids.get(f);
+                List<Recorded> values = space.values().getOrDefault(id, List.of());
+                for (int i = 0; i < total; i++) {
+                    int now = i / stride % sizes[f];
+                    int bare = i - now * stride;
+                    for (int other = 0; other < sizes[f]; other++) {
+                        if (other != now) {
+                            comparisons++;
+                            int at = bare + other * stride;
+                            if (suspicious(id, values, now, other, states[i], states[at])) {
+                                judge(answers(space, ids, sizes, i), answers(space, ids, sizes, at), id, other == 0);
+                            }
+                        }
+                    }
+                }
+                stride *= sizes[f];
+            }
+        }
+
+        private void sampled(AnswerSpace space) {
+            List<String> ids = List.copyOf(space.values().keySet());
+            int samples = Math.max(100, limit / 10);
+            for (int s = 0; s < samples; s++) {
+                Map<String, Recorded> answers = new LinkedHashMap<>();
+                double left = random.nextDouble() * 0.7;
+                for (String id : ids) {
+                    List<Recorded> values = space.values().getOrDefault(id, List.of());
+                    if (!values.isEmpty() && random.nextDouble() >= left) {
+                        answers.put(id, values.get(random.nextInt(values.size())));
+                    }
+                }
+                combinations++;
+                int before = rank(decision.state(observations(answers)));
+                for (String id : ids) {
+                    List<Recorded> values = space.values().getOrDefault(id, List.of());
+                    int now = answers.containsKey(id) ? values.indexOf(answers.get(id)) + 1 : 0;
+                    for (int other = 0; other <= values.size(); other++) {
+                        if (other != now) {
+                            Map<String, Recorded> moved = new LinkedHashMap<>(answers);
+                            if (other == 0) {
+                                moved.remove(id);
+                            } else {
+                                moved.put(id, values.get(other - 1));
+                            }
+                            comparisons++;
+                            int after = rank(decision.state(observations(moved)));
+                            if (suspicious(id, values, now, other, before, after)) {
+                                judge(answers, moved, id, other == 0);
+                            }
+                        }
+                    }
+                }
+            }
+        }
+
+        /** Whether a row fell by a change that may not let it fall. */
+        private boolean suspicious(String id, List<Recorded> values, int now, int other, int before, int after) {
+            if (other == 0) {
+                return (before == 1 && after == 0) || (before == 2 && after < 2 && !danger(id, values.get(now - 1)));
+            }
+            return danger(id, values.get(other - 1)) && before == 2 && after < 2;
+        }
+
+        private boolean danger(String id, Recorded answer) {
+            String dangerous = knowledge.catalogue().finding(id).orElseThrow().dangerWhen();
+            return answer.on(Side.LEFT)
+                    .map(Answer::text)
+                    .filter(dangerous::equals)
+                    .isPresent();
+        }
+
+        /** Holds the change against the whole assessment, where another row may still speak. */
+        private void judge(Map<String, Recorded> before, Map<String, Recorded> after, String id, boolean forgotten) {
+            if (broken.size() >= TOLD) {
+                return;
+            }
+            Assessment was = whole.screen("visit", observations(before));
+            Assessment is = whole.screen("visit", observations(after));
+            Optional<Urgency> still = max(is.urgency(), is.couldBecome());
+            boolean fell = was.urgency().isPresent()
+                    && (still.isEmpty() || still.get().compareTo(was.urgency().get()) < 0);
+            boolean reassured = forgotten
+                    && state(was) == FlagState.OPEN
+                    && state(is) != FlagState.OPEN
+                    && state(is) != FlagState.RAISED;
+            if (fell || reassured) {
+                broken.add(decision.row().id() + ": " + id + (forgotten ? " forgotten " : " made a danger sign ")
+                        + (fell ? "lowers urgency from " : "closes the row, from ")
+                        + Expected.word(was.urgency()) + " to " + Expected.word(is.urgency()) + ", with "
+                        + told(before));
+            }
+        }
+
+        private FlagState state(Assessment assessment) {
+            return assessment.flag(decision.row().flag()).rows().stream()
+                    .filter(row -> row.id().equals(decision.row().id()))
+                    .findFirst()
+                    .orElseThrow()
+                    .state();
+        }
+
+        private static Optional<Urgency> max(Optional<Urgency> a, Optional<Urgency> b) {
+            return a.isEmpty() ? b : b.isEmpty() ? a : Optional.of(a.get().orHigher(b.get()));
+        }
+
+        private String told(Map<String, Recorded> answers) {
+            Observations observations = observations(answers);
+            Set<String> parts = new LinkedHashSet<>();
+            answers.keySet().forEach(id -> parts.add(id + " " + observations.shown(id)));
+            return String.join(", ", parts);
+        }
+
+        private Observations observations(Map<String, Recorded> answers) {
+            return Observations.of(knowledge.catalogue(), Side.LEFT, answers);
+        }
+
+        private static int rank(FlagState state) {
+            return switch (state) {
+                case RAISED -> 2;
+                case OPEN -> 1;
+                case CLEARED, NOT_APPLICABLE, NOT_TRIGGERED -> 0;
+            };
+        }
+
+        private static Map<String, Recorded> answers(AnswerSpace space, List<String> ids, int[] sizes, int index) {
+            Map<String, Recorded> answers = new LinkedHashMap<>();
+            int rest = index;
+            for (int f = 0; f < ids.size(); f++) {
+                int value = rest % sizes[f];
+                rest /= sizes[f];
+                if (value > 0) {
+                    answers.put(
+                            ids.get(f),
+                            space.values().getOrDefault(ids.get(f), List.of()).get(value - 1));
+                }
+            }
+            return answers;
+        }
+    }
+}
