@@ -172,8 +172,8 @@ public final class DrillCommand implements Callable<Integer> {
         String path = file;
         if (path != null) {
             CaseFile caseFile = school.gerdy().read(Cases.path(path));
-            DrillPatient patient = school.maker().of(caseFile);
-            Optional<String> unfit = school.maker().unfit(caseFile, patient);
+            DrillPatient patient = school.files().of(caseFile);
+            Optional<String> unfit = school.files().unfit(caseFile, patient);
             if (unfit.isPresent()) {
                 throw new MendableException(path, "Not fit to practise on: " + unfit.get());
             }

@@ -48,16 +48,11 @@ final class DrillDesk {
     private final KnowledgeBase knowledge;
     private final Words words;
     private final Inquiry inquiry;
-    private final int most;
     private final Matches questions;
     private final Matches conditions;
     private final Matches factors;
     private final Matches plans;
-    private Optional<Urgency> urgency = Optional.empty();
-    private final Map<String, Double> confidences = new LinkedHashMap<>();
-    private final Set<String> namedFactors = new LinkedHashSet<>();
-    private final Set<String> namedPlans = new LinkedHashSet<>();
-    private final Set<String> settles = new LinkedHashSet<>();
+    private final Sheet sheet;
     private final List<String> offered = new ArrayList<>();
     private Consumer<String> choose = id -> {};
     private String heading = "The patient";
@@ -72,7 +67,7 @@ final class DrillDesk {
         this.knowledge = master.knowledge();
         this.words = new Words(knowledge);
         this.inquiry = inquiry;
-        this.most = (int) master.tables().settings().value("most-candidates");
+        this.sheet = new Sheet((int) master.tables().settings().value("most-candidates"));
         Map<String, String> asked = new LinkedHashMap<>();
         knowledge.catalogue().findings().forEach(finding -> asked.put(finding.id(), finding.question()));
         this.questions = new Matches(asked);
@@ -89,7 +84,7 @@ final class DrillDesk {
 
     /** What is shown now. */
     Screen screen() {
-        return new Screen(List.of(status()), heading, body, KEYS, Entry.text("> "), "");
+        return new Screen(List.of(status()), heading, body, KEYS, Entry.text("> "), message);
     }
 
     private String status() {
@@ -140,10 +135,10 @@ final class DrillDesk {
             case "sheet" -> sheet();
             case "urgency" -> urgency(rest);
             case "candidate" -> candidate(rest);
-            case "factor" -> pick(factors.of(rest), "Which factor", this::factorLabel, id -> note(namedFactors, id));
-            case "plan" -> pick(plans.of(rest), "Which plan item", this::planLabel, id -> note(namedPlans, id));
-            case "settle" -> pick(questions.of(rest), "Which question", words::finding, id -> note(settles, id));
-            case "drop" -> drop(rest);
+            case "factor" -> pick(factors.of(rest), "Which factor", this::factorLabel, id -> change(sheet.factor(id)));
+            case "plan" -> pick(plans.of(rest), "Which plan item", this::planLabel, id -> change(sheet.plan(id)));
+            case "settle" -> pick(questions.of(rest), "Which question", words::finding, id -> change(sheet.settle(id)));
+            case "drop" -> change(sheet.drop(rest));
             case "commit" -> commit();
             case "quit" -> closed = true;
             case "ask" -> pick(questions.of(rest), "Which question", words::finding, this::ask);
@@ -247,8 +242,7 @@ final class DrillDesk {
             fault("Urgency is one of " + String.join(", ", Urgency.words()) + ".");
             return;
         }
-        urgency = level;
-        sheet();
+        change(sheet.urgency(level.get()));
     }
 
     private void candidate(String text) {
@@ -259,70 +253,29 @@ final class DrillDesk {
             return;
         }
         double confidence = Double.parseDouble(matcher.group(2).replace(',', '.')) / 100;
-        pick(conditions.of(matcher.group(1)), "Which candidate", this::conditionName, id -> confident(id, confidence));
+        pick(conditions.of(matcher.group(1)), "Which candidate", this::conditionName, id -> change(sheet.confident(id, confidence)));
     }
 
-    private void confident(String id, double confidence) {
-        double others = confidences.entrySet().stream()
-                .filter(entry -> !entry.getKey().equals(id))
-                .mapToDouble(Map.Entry::getValue)
-                .sum();
-        if (others + confidence > 1 + 1e-9) {
-            fault("Together that is more than 100 %; " + Math.round((1 - others) * 100) + " % is left.");
-        } else if (!confidences.containsKey(id) && confidences.size() >= most) {
-            fault("Up to " + most + " candidates; drop one first.");
+    /** Does to the sheet what was asked, then shows it; a fault is told instead. */
+    private void change(Optional<String> fault) {
+        if (fault.isPresent()) {
+            fault(fault.get());
         } else {
-            confidences.put(id, confidence);
             sheet();
-        }
-    }
-
-    private void note(Set<String> list, String id) {
-        list.add(id);
-        sheet();
-    }
-
-    private void drop(String text) {
-        String id = text.toLowerCase(Locale.ROOT).replace(' ', '-');
-        boolean was =
-                confidences.remove(id) != null | namedFactors.remove(id) | namedPlans.remove(id) | settles.remove(id);
-        if (was) {
-            sheet();
-        } else {
-            fault("'" + text + "' is not on your sheet.");
         }
     }
 
     private void sheet() {
         heading = "Your sheet";
-        List<Paragraph> lines = new ArrayList<>();
-        lines.add(new Paragraph("  urgency     ", urgency.map(Urgency::word).orElse("not stated")));
-        lines.add(new Paragraph(
-                "  candidates  ",
-                confidences.isEmpty()
-                        ? "none"
-                        : confidences.entrySet().stream()
-                                .sorted(Map.Entry.<String, Double>comparingByValue()
-                                        .reversed())
-                                .map(one -> one.getKey() + " " + Math.round(one.getValue() * 100) + " %")
-                                .collect(Collectors.joining(", "))));
-        lines.add(new Paragraph("  factors     ", joined(namedFactors)));
-        lines.add(new Paragraph("  plan        ", joined(namedPlans)));
-        lines.add(new Paragraph("  settles     ", joined(settles)));
-        body = lines;
-    }
-
-    private static String joined(Set<String> ids) {
-        return ids.isEmpty() ? "none" : String.join(", ", ids);
+        body = sheet.lines();
     }
 
     private void commit() {
-        if (urgency.isEmpty()) {
+        committed = sheet.commitment();
+        closed = committed.isPresent();
+        if (!closed) {
             fault("State an urgency first; the rest may stay empty.");
-            return;
         }
-        committed = Optional.of(new Commitment(urgency.get(), confidences, namedFactors, namedPlans, settles));
-        closed = true;
     }
 
     private String conditionName(String id) {

@@ -6,6 +6,7 @@ import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.drill.DrillMaster;
 import org.gerdy.engine.drill.DrillTables;
+import org.gerdy.engine.drill.FilePatients;
 import org.gerdy.engine.drill.Marker;
 import org.gerdy.engine.drill.PatientMaker;
 import org.gerdy.engine.knowledge.FactorTablesReader;
@@ -20,9 +21,10 @@ import org.gerdy.engine.plan.PlanTables;
  * @param gerdy the engine
  * @param master best order and model answers
  * @param maker makes patients
+ * @param files patients from case files
  * @param marker marks work
  */
-record School(Gerdy gerdy, DrillMaster master, PatientMaker maker, Marker marker) {
+record School(Gerdy gerdy, DrillMaster master, PatientMaker maker, FilePatients files, Marker marker) {
     static School open(KnowledgeOption option) throws MendableException {
         return open(option.gerdy(), option.files());
     }
@@ -37,7 +39,8 @@ record School(Gerdy gerdy, DrillMaster master, PatientMaker maker, Marker marker
                 new PlanTables.Ids(
                         knowledge.rowsByFlag().keySet(), knowledge.conditions().keySet()));
         DrillMaster master = new DrillMaster(knowledge, tables, factors, plans);
-        return new School(gerdy, master, new PatientMaker(knowledge, tables, factors), new Marker(master));
+        PatientMaker maker = new PatientMaker(knowledge, tables, factors);
+        return new School(gerdy, master, maker, new FilePatients(knowledge, tables, maker), new Marker(master));
     }
 
     /** Where progress is kept unless the learner says otherwise. */

@@ -34,11 +34,6 @@ import org.gerdy.engine.vocabulary.Urgency;
 public final class PatientMaker {
     private static final List<Difficulty> DIFFICULTIES = List.of(Difficulty.values());
 
-    /** Openings of case files that do not say how it began. */
-    private static final String UNRECORDED = "unrecorded";
-
-    private static final String UNRECORDED_INJURED = "unrecorded-injured";
-
     private final KnowledgeBase knowledge;
     private final DrillTables tables;
     private final FactorTables factors;
@@ -95,10 +90,15 @@ public final class PatientMaker {
     }
 
     /** The generator's own scrambling makes neighbouring numbers alike, so the number is stirred first (Steele 2014). */
-    private static Random random(long seed) {
+    static Random random(long seed) {
         long stirred = (seed ^ (seed >>> 30)) * 0xbf58476d1ce4e5b9L;
         stirred = (stirred ^ (stirred >>> 27)) * 0x94d049bb133111ebL;
         return new Random(stirred ^ (stirred >>> 31));
+    }
+
+    /** Findings whose number is taken on both legs. */
+    Set<String> compared() {
+        return compared;
     }
 
     /** The patient of this number. */
@@ -161,7 +161,7 @@ public final class PatientMaker {
                 value, knowledge.catalogue().finding(tables.word(role)).orElseThrow()));
     }
 
-    private String opening(String onset, Side side, int weeks) {
+    String opening(String onset, Side side, int weeks) {
         String time = weeks == 1
                 ? "a week"
                 : weeks < 52 ? weeks + " weeks" : weeks / 52 == 1 ? "a year" : weeks / 52 + " years";
@@ -282,77 +282,6 @@ public final class PatientMaker {
                 answers.remove(id);
             }
         }
-    }
-
-    /**
-     * The patient of a case file's latest visit. What the file is silent about is answered in the ordinary way, so that
-     * every question has an answer.
-     */
-    public DrillPatient of(CaseFile caseFile) {
-        Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
-        Random random = random(caseFile.id().hashCode());
-        Sketch sketch = new Sketch(knowledge, tables, compared, random, recorded);
-        sketch.fill();
-        Map<String, Recorded> given = new LinkedHashMap<>();
-        for (String role : List.of("age", "sex", "activity")) {
-            recorded.recorded(tables.word(role)).ifPresent(answer -> given.put(tables.word(role), answer));
-        }
-        List<String> onset = recorded.choices(tables.word("onset"));
-        boolean injured = recorded.is(tables.word("injury"), "present") == Truth.TRUE;
-        String word = onset.isEmpty() ? (injured ? UNRECORDED_INJURED : UNRECORDED) : onset.get(0);
-        int weeks = recorded.recorded(tables.word("duration"))
-                .flatMap(answer -> answer.on(Side.LEFT))
-                .filter(answer -> knowledge
-                                .catalogue()
-                                .finding(tables.word("duration"))
-                                .orElseThrow()
-                                .kind()
-                        == Kind.DURATION)
-                .map(answer -> answer instanceof Answer.Quantity quantity ? (int) quantity.value() : 1)
-                .orElse(1);
-        List<String> causes = caseFile.expect()
-                .map(expected -> expected.leading().map(List::of).orElseGet(() -> expected.within().keySet().stream()
-                        .sorted()
-                        .toList()))
-                .orElse(List.of());
-        return new DrillPatient(
-                caseFile.id(),
-                causes,
-                "case-file",
-                OptionalLong.empty(),
-                recorded.side(),
-                opening(tables.openings().containsKey(word) ? word : UNRECORDED, recorded.side(), Math.max(1, weeks)),
-                Collections.unmodifiableMap(given),
-                Collections.unmodifiableMap(new LinkedHashMap<>(sketch.now().recorded())),
-                Set.of());
-    }
-
-    /**
-     * Why a case file is not fit to practise on, if it is not: its booking lacks the age, the ordinary answers change its
-     * urgency, or the rules fall short of what the file expects.
-     */
-    public Optional<String> unfit(CaseFile caseFile, DrillPatient patient) {
-        Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
-        if (!recorded.isKnown(tables.word("age"))) {
-            return Optional.of("The age is not recorded.");
-        }
-        Optional<Urgency> before = reasoner.assess(caseFile.id(), recorded).urgency();
-        Optional<Urgency> after = reasoner.assess(caseFile.id(), patient.whole(knowledge.catalogue()))
-                .urgency();
-        if (after.isEmpty() || !after.equals(before.or(() -> Optional.of(Urgency.MANAGE_HERE)))) {
-            return Optional.of("What the file is silent about decides its urgency.");
-        }
-        boolean exact = caseFile.expect()
-                .flatMap(CaseFile.Expectation::urgency)
-                .map(after.get()::equals)
-                .orElse(true);
-        boolean enough = caseFile.expect()
-                .flatMap(CaseFile.Expectation::atLeast)
-                .map(least -> after.get().compareTo(least) >= 0)
-                .orElse(true);
-        return exact && enough
-                ? Optional.empty()
-                : Optional.of("The rules do not reach the urgency this file expects.");
     }
 
     private double number(String name) {

@@ -14,6 +14,7 @@ import org.gerdy.engine.drill.Difficulty;
 import org.gerdy.engine.drill.DrillMaster;
 import org.gerdy.engine.drill.DrillPatient;
 import org.gerdy.engine.drill.DrillTables;
+import org.gerdy.engine.drill.FilePatients;
 import org.gerdy.engine.drill.Marker;
 import org.gerdy.engine.drill.PatientMaker;
 import org.gerdy.engine.knowledge.FactorTablesReader;
@@ -34,6 +35,7 @@ final class DrillSchool {
                     KNOWLEDGE.rowsByFlag().keySet(), KNOWLEDGE.conditions().keySet()));
     static final DrillMaster MASTER = new DrillMaster(KNOWLEDGE, TABLES, FACTORS, PLANS);
     static final PatientMaker MAKER = new PatientMaker(KNOWLEDGE, TABLES, FACTORS);
+    static final FilePatients FILES = new FilePatients(KNOWLEDGE, TABLES, MAKER);
     static final Marker MARKER = new Marker(MASTER);
 
     private DrillSchool() {}
@@ -56,8 +58,8 @@ final class DrillSchool {
             turn++;
         }
         for (CaseFile caseFile : caseFiles()) {
-            DrillPatient patient = MAKER.of(caseFile);
-            if (MAKER.unfit(caseFile, patient).isEmpty()) {
+            DrillPatient patient = FILES.of(caseFile);
+            if (FILES.unfit(caseFile, patient).isEmpty()) {
                 pool.add(patient);
             }
         }
