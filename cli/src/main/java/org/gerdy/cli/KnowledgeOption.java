@@ -27,7 +27,7 @@ public final class KnowledgeOption {
     }
 
     /** The files of the chosen knowledge base. */
-    KnowledgeFiles files() throws MendableException {
+    public KnowledgeFiles files() throws MendableException {
         String place = rules;
         return place == null ? LateralKnee.files() : files(place);
     }
