@@ -89,6 +89,9 @@ class MirrorTest {
 
     private static String parts(String text) {
         // A measure names itself before its sides.
-        return Arrays.stream(text.replaceAll("\\b[a-z0-9]+(-[a-z0-9]+)+ (?=\\S+ )", "").split(", ")).sorted().collect(Collectors.joining(", "));
+        return Arrays.stream(text.replaceAll("\\b[a-z0-9]+(-[a-z0-9]+)+ (?=\\S+ )", "")
+                        .split(", "))
+                .sorted()
+                .collect(Collectors.joining(", "));
     }
 }

@@ -253,7 +253,11 @@ final class DrillDesk {
             return;
         }
         double confidence = Double.parseDouble(matcher.group(2).replace(',', '.')) / 100;
-        pick(conditions.of(matcher.group(1)), "Which candidate", this::conditionName, id -> change(sheet.confident(id, confidence)));
+        pick(
+                conditions.of(matcher.group(1)),
+                "Which candidate",
+                this::conditionName,
+                id -> change(sheet.confident(id, confidence)));
     }
 
     /** Does to the sheet what was asked, then shows it; a fault is told instead. */

@@ -238,7 +238,8 @@ public final class Drafts {
                 || !clashes.clashes(observations).isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(Tells.expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
+        return Optional.of(
+                Tells.expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
     }
 
     private static Map<String, Recorded> anything(AnswerSpace space, List<String> ids, Random random) {

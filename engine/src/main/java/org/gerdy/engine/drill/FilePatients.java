@@ -1,10 +1,7 @@
 package org.gerdy.engine.drill;
 
-import java.util.ArrayList;
 import java.util.Collections;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -16,13 +13,8 @@ import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
-import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.knowledge.RedFlagRow;
-import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
-import org.gerdy.engine.measure.FactorDefinition;
-import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.reasoning.LogicReasoner;
 import org.gerdy.engine.vocabulary.Urgency;
 

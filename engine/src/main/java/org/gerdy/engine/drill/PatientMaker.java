@@ -12,7 +12,6 @@ import java.util.OptionalLong;
 import java.util.Random;
 import java.util.Set;
 import org.gerdy.engine.casefile.Answer;
-import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
@@ -20,11 +19,9 @@ import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.logic.Expression;
-import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.reasoning.LogicReasoner;
-import org.gerdy.engine.vocabulary.Kind;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**

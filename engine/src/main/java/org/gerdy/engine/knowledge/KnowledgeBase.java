@@ -49,7 +49,6 @@ public final class KnowledgeBase {
         this.identity = base.identity;
         this.catalogue = variant.catalogue();
         this.redFlags = variant.redFlags();
-        this.files = base.files;
         this.rowsByFlag = byFlag(redFlags);
         this.conditions = base.conditions;
         this.evidence = variant.evidence();
