@@ -65,7 +65,7 @@ class EditedRulesTest {
         assertThat(run.code()).as(run.err()).isEqualTo(1);
         assertThat(run.out()).isEmpty();
         assertThat(run.err().strip().lines()).singleElement().satisfies(line -> assertThat(line)
-                .startsWith("Holds no knowledge base" + start));
+                .startsWith("The knowledge base cannot be used: " + start));
         assertThat(run.isCivil()).as(run.err()).isTrue();
     }
 
@@ -144,6 +144,6 @@ class EditedRulesTest {
         Run empty = Run.of("triage", "--rules", copy.toString(), Run.DEMO);
         assertThat(empty.code()).isEqualTo(1);
         assertThat(empty.isCivil()).as(empty.err()).isTrue();
-        assertThat(empty.err()).contains("The knowledge base cannot be used: ");
+        assertThat(empty.err()).contains("Holds no knowledge base");
     }
 }

@@ -145,7 +145,7 @@ class WalkThroughTest {
                 .contains("There is no such directory or archive");
         assertThat(Ran.gerdy("audit", changedCase(), "--against", "git:no-such-revision")
                         .err())
-                .contains("git says");
+                .contains("Git says");
     }
 
     private static String feverCase(String id, String temperature, String urgency) {

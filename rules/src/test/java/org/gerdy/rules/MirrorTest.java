@@ -75,7 +75,14 @@ class MirrorTest {
     private static JsonNode inOrder(JsonNode node) {
         if (node instanceof ObjectNode object) {
             object.fieldNames().forEachRemaining(name -> {
-                if (name.equals("value") || name.equals("seen")) {
+                if (name.equals("seen")) {
+                    // Several measures name themselves and their sides in one line; their words must be the same.
+                    object.put(
+                            name,
+                            Arrays.stream(object.get(name).asText().split("[ ,;]+"))
+                                    .sorted()
+                                    .collect(Collectors.joining(" ")));
+                } else if (name.equals("value")) {
                     object.put(name, parts(object.get(name).asText()));
                 } else {
                     inOrder(object.get(name));
@@ -88,10 +95,6 @@ class MirrorTest {
     }
 
     private static String parts(String text) {
-        // A measure names itself before its sides.
-        return Arrays.stream(text.replaceAll("\\b[a-z0-9]+(-[a-z0-9]+)+ (?=\\S+ )", "")
-                        .split(", "))
-                .sorted()
-                .collect(Collectors.joining(", "));
+        return Arrays.stream(text.split(", ")).sorted().collect(Collectors.joining(", "));
     }
 }

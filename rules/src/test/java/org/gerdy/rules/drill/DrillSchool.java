@@ -7,8 +7,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
+import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.CaseFile;
-import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.drill.Difficulty;
 import org.gerdy.engine.drill.DrillMaster;
@@ -68,13 +68,14 @@ final class DrillSchool {
 
     static List<CaseFile> caseFiles() {
         Path cases = Path.of(System.getProperty("gerdy.root"), "cases");
+        Gerdy gerdy = new Gerdy(KNOWLEDGE);
         List<CaseFile> files = new ArrayList<>();
         for (String directory : List.of("demo", "published")) {
             try (Stream<Path> list = Files.list(cases.resolve(directory))) {
                 for (Path path : list.filter(one -> one.toString().endsWith(".yaml"))
                         .sorted()
                         .toList()) {
-                    files.add(new CaseReader(KNOWLEDGE.terms()).read(path));
+                    files.add(gerdy.read(path));
                 }
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
