@@ -58,7 +58,7 @@ final class HandWrittenIllness extends HandWrittenTerms {
             raised.add("septic-joint/weak-defence-or-way-in");
         }
         if (present("effusion-any")
-                && absent("acute-injury")
+                && !present("acute-injury")
                 && newSwelling()
                 && (present("warmth-palpable") || present("tense-effusion"))) {
             raised.add("septic-joint/new-hot-or-tense-without-injury");

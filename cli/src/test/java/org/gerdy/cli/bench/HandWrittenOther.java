@@ -11,7 +11,7 @@ final class HandWrittenOther extends HandWrittenTerms {
 
     /** Adds the rows raised. */
     void addTo(List<String> raised) {
-        if (present("dorsiflexion-weakness") && !notInjuryInDislocationWindow()) {
+        if (present("dorsiflexion-weakness") && present("acute-injury") && !notInjuryInDislocationWindow()) {
             raised.add("fibular-nerve-palsy/foot-drop-after-injury");
         }
         if (footDropGrade()
