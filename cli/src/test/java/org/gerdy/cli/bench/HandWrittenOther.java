@@ -136,5 +136,8 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (longUnresolved() && chose("symptom-trend", "worse")) {
             raised.add("failure-to-improve/still-worse-after-months");
         }
+        if (present("acute-injury") && chose("symptom-trend", "worse") && chose("response-to-care", "worse")) {
+            raised.add("failure-to-improve/injury-worse-despite-care");
+        }
     }
 }
