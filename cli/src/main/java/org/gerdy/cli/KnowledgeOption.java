@@ -27,7 +27,7 @@ public final class KnowledgeOption {
     }
 
     /** The files of the chosen knowledge base. */
-    KnowledgeFiles files() throws MendableException {
+    public KnowledgeFiles files() throws MendableException {
         String place = rules;
         return place == null ? LateralKnee.files() : files(place);
     }
@@ -42,7 +42,11 @@ public final class KnowledgeOption {
         try {
             return KnowledgeArchive.at(place);
         } catch (KnowledgeException e) {
-            throw new MendableException(place.replace("\0", "?"), String.valueOf(e.getMessage()));
+            String told = String.valueOf(e.getMessage());
+            String bare = told.startsWith(place + ": ") ? told.substring(place.length() + 2) : told;
+            throw new MendableException(
+                    place.replace("\0", "?"),
+                    bare.substring(0, 1).toUpperCase(java.util.Locale.ROOT) + bare.substring(1));
         }
     }
 

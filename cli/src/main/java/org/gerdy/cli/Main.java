@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import org.gerdy.cli.drill.DrillCommand;
 import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
@@ -29,6 +30,7 @@ import picocli.CommandLine.Spec;
             TriageCommand.class,
             ExplainCommand.class,
             WhatIfCommand.class,
+            DrillCommand.class,
             PlanCommand.class,
             ReviewCommand.class,
             LetterCommand.class,

@@ -144,6 +144,6 @@ class EditedRulesTest {
         Run empty = Run.of("triage", "--rules", copy.toString(), Run.DEMO);
         assertThat(empty.code()).isEqualTo(1);
         assertThat(empty.isCivil()).as(empty.err()).isTrue();
-        assertThat(empty.err()).contains("The knowledge base cannot be used: ");
+        assertThat(empty.err()).contains("Holds no knowledge base");
     }
 }

@@ -142,10 +142,10 @@ class WalkThroughTest {
     void a_place_that_holds_no_knowledge_base_is_told_plainly() {
         assertThat(Ran.gerdy("audit", changedCase(), "--against", directory + "/nowhere")
                         .err())
-                .contains("there is no such directory or archive");
+                .contains("There is no such directory or archive");
         assertThat(Ran.gerdy("audit", changedCase(), "--against", "git:no-such-revision")
                         .err())
-                .contains("git says");
+                .contains("Git says");
     }
 
     private static String feverCase(String id, String temperature, String urgency) {

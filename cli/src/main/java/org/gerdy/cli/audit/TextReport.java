@@ -122,6 +122,10 @@ public final class TextReport {
         guarded("red flag rows and referral thresholds", coverage.rows(), coverage.unguardedRows());
         int used = coverage.evidenceUsed().size();
         line("  " + used + " of " + (used + coverage.evidenceUnused().size()) + " evidence rows speak in some case.");
+        if (!coverage.elsewhere().isEmpty()) {
+            line("  Nothing is said of " + coverage.elsewhere().size()
+                    + " rules that conclude something an assessment does not hold, such as a plan.");
+        }
         if (everything) {
             coverage.rules().forEach(this::touched);
             coverage.evidenceUnused().forEach(row -> line("  evidence never spoken: " + row));
@@ -153,8 +157,8 @@ public final class TextReport {
         mutation.scores().forEach((group, score) -> line("  " + score(score) + "  " + group.word()));
         line("  " + score(mutation.overall()) + "  all");
         if (!mutation.notCovered().isEmpty()) {
-            line("  Not tried, because their condition is not over findings or candidates alone: "
-                    + String.join(", ", mutation.notCovered()) + ".");
+            line("  No slip was tried in " + mutation.notCovered().size()
+                    + " rules that conclude something an assessment does not hold, such as a plan.");
         }
         List<Mutation.Outcome> survivors = mutation.survivors();
         line("  This could change and no case would notice (" + survivors.size() + "):");

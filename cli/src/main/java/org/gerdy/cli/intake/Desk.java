@@ -1,20 +1,16 @@
 package org.gerdy.cli.intake;
 
-import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.stream.Collectors;
+import org.gerdy.cli.intake.Keeping.Pending;
 import org.gerdy.cli.intake.Screen.Entry;
 import org.gerdy.cli.intake.Screen.Paragraph;
 import org.gerdy.engine.assessment.Assessment;
@@ -27,7 +23,6 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.intake.Suggestion;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
@@ -52,20 +47,16 @@ final class Desk {
         CLOSED
     }
 
-    /** An answer on its way to the disk. */
-    private record Pending(CaseFile caseFile, Optional<String> finding, String told) {}
-
     private final IntakeSession session;
-    private final CaseStore store;
+    private final Keeping keeping;
     private final KnowledgeBase knowledge;
     private final Views views;
+    private final Finder finder;
     private final boolean plain;
-    private final Consumer<String> recorder;
     private final Deque<String> trail = new ArrayDeque<>();
     private Mode mode = Mode.QUESTION;
     private Optional<String> current = Optional.empty();
     private Optional<Side> turned = Optional.empty();
-    private Optional<Pending> pending = Optional.empty();
     private List<String> listed = List.of();
     private List<Flag> arrived = List.of();
     private String listHeading = "";
@@ -78,11 +69,11 @@ final class Desk {
      */
     Desk(IntakeSession session, CaseStore store, boolean plain, Consumer<String> recorder) {
         this.session = session;
-        this.store = store;
+        this.keeping = new Keeping(store, recorder);
         this.knowledge = session.gerdy().knowledge();
         this.views = new Views(knowledge);
+        this.finder = new Finder(knowledge.catalogue());
         this.plain = plain;
-        this.recorder = recorder;
         goOn();
     }
 
@@ -121,7 +112,7 @@ final class Desk {
 
     /** Whether some answer could not be put on the disk and waits. */
     Optional<String> unsaved() {
-        return pending.map(Pending::told);
+        return keeping.waiting().map(Pending::told);
     }
 
     Screen screen() {
@@ -189,10 +180,11 @@ final class Desk {
                                 new Paragraph("", message),
                                 Paragraph.BLANK,
                                 new Paragraph(
-                                        "Waiting: ", pending.map(Pending::told).orElse("nothing") + "."),
+                                        "Waiting: ",
+                                        keeping.waiting().map(Pending::told).orElse("nothing") + "."),
                                 new Paragraph(
                                         "",
-                                        "Every answer before it is safe in " + store.file()
+                                        "Every answer before it is safe in " + keeping.file()
                                                 + ". Make room or mend the place, then try again; or keep the whole"
                                                 + " case in another file.")),
                         List.of("a again", "k keep elsewhere", "q quit without it"),
@@ -295,7 +287,7 @@ final class Desk {
         if (!session.setAside().isEmpty() || mode == Mode.QUESTION) {
             current.ifPresent(id -> text.append("at ").append(id).append('\n'));
         }
-        store.keepProgress(mode == Mode.CLOSED && session.setAside().isEmpty() ? "" : text.toString());
+        keeping.progress(mode == Mode.CLOSED && session.setAside().isEmpty() ? "" : text.toString());
     }
 
     private void answerOrOrder(String text) {
@@ -363,10 +355,7 @@ final class Desk {
             }
             case BACK -> back();
             case JUMP -> {
-                listed = knowledge.catalogue().findings().stream()
-                        .map(FindingDefinition::section)
-                        .distinct()
-                        .toList();
+                listed = finder.sections();
                 mode = Mode.SECTIONS;
             }
             case SEARCH -> mode = Mode.SEARCH;
@@ -417,27 +406,22 @@ final class Desk {
 
     /** To the disk first; only then to the next screen. */
     private void save(Pending what) {
-        try {
-            store.save(what.caseFile());
-        } catch (MendableException e) {
-            pending = Optional.of(what);
-            message = e.problems().get(0).message();
+        Optional<String> fault = keeping.keep(what);
+        if (fault.isPresent()) {
+            message = fault.get();
             mode = Mode.TROUBLE;
             return;
         }
-        pending = Optional.empty();
-        recorder.accept(what.told());
         message = "Kept: " + what.told() + ".";
         if (what.finding().isEmpty()) {
             session.noteTaken(what.caseFile());
             mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
             return;
         }
-        Map<String, String> before = raisedRows(session.assessment());
+        Map<String, String> before = raisedLevels(session.assessment());
         Assessment after = session.proceed(what.caseFile(), what.finding().get());
-        Map<String, String> now = raisedRows(after);
         arrived = after.raisedFlags().stream()
-                .filter(flag -> !Objects.equals(now.get(flag.id()), before.get(flag.id())))
+                .filter(flag -> !level(flag).equals(before.get(flag.id())))
                 .toList();
         turned = Optional.empty();
         FindingDefinition finding = finding(what.finding().get());
@@ -453,11 +437,13 @@ final class Desk {
         mode = arrived.isEmpty() ? mode : Mode.FLAG;
     }
 
-    /** The highest raised row of each raised flag, with its urgency. */
-    private static Map<String, String> raisedRows(Assessment assessment) {
-        return assessment.raisedFlags().stream()
-                .collect(Collectors.toMap(
-                        Flag::id, flag -> flag.urgency().orElseThrow().word()));
+    /** Each raised flag with its urgency. */
+    private static Map<String, String> raisedLevels(Assessment assessment) {
+        return assessment.raisedFlags().stream().collect(Collectors.toMap(Flag::id, Desk::level));
+    }
+
+    private static String level(Flag flag) {
+        return flag.urgency().orElseThrow().word();
     }
 
     private void leave(String finding) {
@@ -502,10 +488,7 @@ final class Desk {
         if (number.isPresent()) {
             String section = listed.get(number.get() - 1);
             listHeading = section.replace('-', ' ');
-            listed = knowledge.catalogue().findings().stream()
-                    .filter(finding -> finding.section().equals(section))
-                    .map(FindingDefinition::id)
-                    .toList();
+            listed = finder.of(section);
             mode = Mode.LIST;
         } else {
             goBack(text);
@@ -547,29 +530,14 @@ final class Desk {
             mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
             return;
         }
-        List<String> wanted = List.of(text.toLowerCase(Locale.ROOT).split("\\s+"));
-        List<String> found = knowledge.catalogue().findings().stream()
-                .filter(finding -> wanted.stream().allMatch(spoken(finding)::contains))
-                .map(FindingDefinition::id)
-                .toList();
+        List<String> found = finder.matching(text);
         if (found.isEmpty()) {
-            Set<String> ids = new TreeSet<>();
-            knowledge.catalogue().findings().forEach(finding -> ids.add(finding.id()));
-            notUnderstood("Nothing matches '" + text + "'."
-                    + Catalogue.nearest(text, ids)
-                            .map(near -> " Did you mean '" + near + "'?")
-                            .orElse(""));
+            notUnderstood(finder.nothing(text));
             return;
         }
         listed = found;
         listHeading = found.size() + (found.size() == 1 ? " question matches '" : " questions match '") + text + "'";
         mode = Mode.LIST;
-    }
-
-    private static String spoken(FindingDefinition finding) {
-        return (finding.id() + " " + finding.id().replace('-', ' ') + " " + finding.question() + " "
-                        + finding.technique() + " " + finding.section() + " " + finding.topic())
-                .toLowerCase(Locale.ROOT);
     }
 
     private void remark(String text) {
@@ -590,10 +558,7 @@ final class Desk {
             }
             case BACK -> back();
             case JUMP -> {
-                listed = knowledge.catalogue().findings().stream()
-                        .map(FindingDefinition::section)
-                        .distinct()
-                        .toList();
+                listed = finder.sections();
                 mode = Mode.SECTIONS;
             }
             case SEARCH -> mode = Mode.SEARCH;
@@ -608,21 +573,18 @@ final class Desk {
     }
 
     private void letter() {
-        Path file = store.file();
-        String name = file.getFileName().toString().replaceFirst("\\.[A-Za-z]+$", "") + "-letter.txt";
-        Path letter = file.resolveSibling(name);
-        try {
-            Files.writeString(letter, Letter.of(session));
-            message = "The letter is in " + letter + ".";
+        Optional<String> told = keeping.letter(session);
+        if (told.isPresent()) {
+            message = told.get();
             mode = Mode.CLOSED;
-        } catch (IOException e) {
-            notUnderstood("The letter could not be written to " + letter + "; the answers are safe.");
+        } else {
+            notUnderstood("The letter could not be written beside the case; the answers are safe.");
         }
     }
 
     private void trouble(String text) {
         switch (text.toLowerCase(Locale.ROOT)) {
-            case "a", "again" -> save(pending.orElseThrow());
+            case "a", "again" -> save(keeping.waiting().orElseThrow());
             case "k", "keep elsewhere" -> mode = Mode.ELSEWHERE;
             case "q", "quit", "quit without it" -> mode = Mode.CLOSED;
             default -> {
@@ -633,24 +595,7 @@ final class Desk {
     }
 
     private void elsewhere(String text) {
-        mode = Mode.TROUBLE;
-        if (text.isEmpty()) {
-            message = "Not saved yet.";
-            return;
-        }
-        try (CaseStore other = CaseStore.open(Path.of(text), session.gerdy().reader())) {
-            if (other.caseFile().isPresent()) {
-                message = "There is a case in " + text + " already; name a new file.";
-                return;
-            }
-            other.save(pending.orElseThrow().caseFile());
-            message = "The whole case is in " + other.file() + "; go on there.";
-            pending = Optional.empty();
-            mode = Mode.CLOSED;
-        } catch (MendableException e) {
-            message = e.problems().get(0).message();
-        } catch (java.nio.file.InvalidPathException e) {
-            message = "'" + text.replace("\0", "?") + "' is not a path.";
-        }
+        message = keeping.elsewhere(text);
+        mode = keeping.waiting().isEmpty() ? Mode.CLOSED : Mode.TROUBLE;
     }
 }

@@ -3,7 +3,7 @@ package org.gerdy.cli.intake;
 import java.util.Optional;
 
 /** Where screens are shown and keys come from. */
-interface Front extends AutoCloseable {
+public interface Front extends AutoCloseable {
     /** Shows a screen and waits for what is typed; empty when nothing more will come. */
     Optional<String> ask(Screen screen);
 

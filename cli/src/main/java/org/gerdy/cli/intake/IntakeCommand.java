@@ -1,11 +1,7 @@
 package org.gerdy.cli.intake;
 
-import java.io.BufferedReader;
-import java.io.Console;
 import java.io.IOException;
-import java.io.InputStreamReader;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
@@ -27,7 +23,6 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.IntakeSession;
-import org.jline.terminal.TerminalBuilder;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -222,27 +217,7 @@ public final class IntakeCommand implements Callable<Integer> {
     }
 
     private Front front() throws IOException, MendableException {
-        PrintWriter out = spec.commandLine().getOut();
-        if (script != null) {
-            if (!Files.isRegularFile(script)) {
-                throw new MendableException(script.toString(), "There is no such file; check the path.");
-            }
-            return new LineFront(Files.newBufferedReader(script, StandardCharsets.UTF_8), out, true);
-        }
-        String kind = System.getenv("TERM");
-        boolean seen = onTerminal();
-        if (plain || !seen || kind == null || kind.equals("dumb")) {
-            return new LineFront(
-                    new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)), out, !seen);
-        }
-        String colourless = System.getenv("NO_COLOR");
-        return new TerminalFront(
-                TerminalBuilder.builder()
-                        .system(true)
-                        .dumb(false)
-                        .encoding(StandardCharsets.UTF_8)
-                        .build(),
-                colourless == null || colourless.isEmpty());
+        return Fronts.open(spec.commandLine().getOut(), plain, Optional.ofNullable(script));
     }
 
     private java.util.function.Consumer<String> recorder() {
@@ -283,21 +258,5 @@ public final class IntakeCommand implements Callable<Integer> {
                 .replaceAll("^-+|-+$", "");
         String cut = id.length() > 80 ? id.substring(0, 80) : id;
         return cut.isEmpty() ? "case" : cut;
-    }
-
-    /** Whether a person sits at both ends. Newer Java gives a console even to a pipe and says so only when asked. */
-    @SuppressWarnings("SystemConsoleNull")
-    private static boolean onTerminal() {
-        Console console = System.console();
-        if (console == null) {
-            return false;
-        }
-        try {
-            return (boolean) Console.class.getMethod("isTerminal").invoke(console);
-        } catch (NoSuchMethodException e) {
-            return true;
-        } catch (ReflectiveOperationException e) {
-            return false;
-        }
     }
 }

@@ -12,11 +12,12 @@ import java.util.List;
  * @param entry what kind of input is awaited
  * @param message one line about the last thing done, may be empty
  */
-record Screen(
+public record Screen(
         List<String> status, String heading, List<Paragraph> body, List<String> keys, Entry entry, String message) {
     /** A paragraph: its first line after {@code lead}, the rest indented to the same column. Both empty is a blank line. */
-    record Paragraph(String lead, String text) {
-        static final Paragraph BLANK = new Paragraph("", "");
+    public record Paragraph(String lead, String text) {
+        /** A blank line. */
+        public static final Paragraph BLANK = new Paragraph("", "");
     }
 
     /**
@@ -26,9 +27,9 @@ record Screen(
      * @param choices how many numbered choices are offered; 0 for none
      * @param prompt said before what is typed
      */
-    record Entry(Kind kind, int choices, String prompt) {
+    public record Entry(Kind kind, int choices, String prompt) {
         /** What is typed. */
-        enum Kind {
+        public enum Kind {
             KEY,
             NUMBER,
             TEXT
@@ -46,7 +47,8 @@ record Screen(
             return new Entry(Kind.NUMBER, 0, prompt);
         }
 
-        static Entry text(String prompt) {
+        /** Free text. */
+        public static Entry text(String prompt) {
             return new Entry(Kind.TEXT, 0, prompt);
         }
     }

@@ -348,7 +348,7 @@ final class Views {
         body.add(new Paragraph(
                 "",
                 assessment.screeningComplete()
-                        ? "The danger screen is complete, and no single question left would change much."
+                        ? "The danger screen is complete, and enough was asked to go on with. a asks further."
                         : "Screening incomplete. What is left was put off, could not be done, or is held back."));
         body.add(Paragraph.BLANK);
         body.addAll(picture(session));

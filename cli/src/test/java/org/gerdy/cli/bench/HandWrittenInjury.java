@@ -150,6 +150,9 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if (present("pain-out-of-proportion") && (injuryInCompartmentWindow() || present("unaccustomed-exertion"))) {
             raised.add("acute-compartment-syndrome/pain-after-effort-or-injury");
         }
+        if (present("pain-out-of-proportion")) {
+            raised.add("acute-compartment-syndrome/pain-alone");
+        }
         if (absent("active-straight-leg-raise") || present("extensor-tendon-gap")) {
             raised.add("extensor-mechanism/lost-leg-raise-or-gap");
         }

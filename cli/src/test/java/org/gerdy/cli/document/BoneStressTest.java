@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.time.DayOfWeek;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalLong;
 import java.util.Set;
@@ -26,6 +27,8 @@ class BoneStressTest {
                 visit.side(),
                 visit.findings(),
                 "",
+                Optional.empty(),
+                Map.of(),
                 Optional.empty(),
                 List.of(),
                 Optional.of(new PlanEntry(Optional.empty(), Optional.of(frame), Optional.of(frame), Truth.UNKNOWN)),

@@ -113,7 +113,9 @@ class HandoutAgreesWithSummaryTest {
                         findings,
                         "",
                         last.decision(),
+                        last.measures(),
                         last.runs(),
+                        last.runLog(),
                         last.plan(),
                         last.review()));
         return new CaseFile(base.id(), "", "", base.patient(), visits, base.expect());

@@ -56,7 +56,7 @@ class IntakeScriptTest {
                       age: 34 years
                       acute-injury: absent
                       four-steps-now: present
-                      looks-ill: absent
+                      systemic-symptoms: absent
                 """);
         assertThat(directory.toFile().list()).contains("runner.yaml").doesNotContain(".runner.yaml.saving");
     }
@@ -67,7 +67,7 @@ class IntakeScriptTest {
         assertThat(ran.out().indexOf("RED FLAG"))
                 .isGreaterThan(ran.out().indexOf("Kept: four-steps-now absent."))
                 .isPositive();
-        assertThat(ran.out()).contains("Do now: ").contains("Kept: looks-ill absent.");
+        assertThat(ran.out()).contains("Do now: ").contains("Kept: systemic-symptoms absent.");
         assertThat(ran.code()).isZero();
     }
 
@@ -88,7 +88,7 @@ class IntakeScriptTest {
         Path file = directory.resolve("runner.yaml");
         script(file, "34", "later", "y", "q");
         Ran again = script(file, "q");
-        assertThat(again.out()).contains("(looks-ill)").doesNotContain("(acute-injury)");
+        assertThat(again.out()).contains("(systemic-symptoms)").doesNotContain("(acute-injury)");
         assertThat(again.out()).contains("2 answers.");
     }
 

@@ -2,9 +2,7 @@ package org.gerdy.cli.intake;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.io.BufferedReader;
-import java.io.InputStreamReader;
-import java.nio.charset.StandardCharsets;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -43,27 +41,20 @@ class KillTest {
         for (int kill = 0; kill < KILLS; kill++) {
             Path file = directory.resolve("run-" + kill + ".yaml");
             int afterLine = random.nextInt(26);
+            Path shown = directory.resolve("shown-" + kill + ".txt");
             Process process = new ProcessBuilder(Program.command(
                             "intake", file.toString(), "--side=left", "--visit=2026-09-14", "--script=" + script))
                     .redirectErrorStream(true)
+                    .redirectOutput(shown.toFile())
                     .start();
-            List<String> kept = new ArrayList<>();
-            try (BufferedReader out =
-                    new BufferedReader(new InputStreamReader(process.getInputStream(), StandardCharsets.UTF_8))) {
-                String line = out.readLine();
-                while (line != null) {
-                    if (line.startsWith("Kept: ")) {
-                        kept.add(line.substring(6).split(" ")[0]);
-                        if (kept.size() > afterLine && process.isAlive()) {
-                            TimeUnit.MICROSECONDS.sleep(random.nextInt(20_000));
-                            process.destroyForcibly();
-                            cutShort++;
-                        }
-                    }
-                    line = out.readLine();
-                }
+            while (process.isAlive() && kept(shown).size() <= afterLine) {
+                TimeUnit.MILLISECONDS.sleep(2);
             }
+            TimeUnit.MICROSECONDS.sleep(random.nextInt(20_000));
+            cutShort += process.isAlive() ? 1 : 0;
+            process.destroyForcibly();
             assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
+            List<String> kept = kept(shown);
             CaseFile there = gerdy.read(file);
             Observations known = Observations.of(gerdy.knowledge().catalogue(), there, there.latest());
             assertThat(known.recorded().keySet())
@@ -76,5 +67,15 @@ class KillTest {
                 cutShort, answersKept);
         assertThat(cutShort).isPositive();
         assertThat(answersKept).isGreaterThan(KILLS * 3);
+    }
+
+    /** The answers shown as kept so far; a line cut in the middle was not shown. */
+    private static List<String> kept(Path shown) throws IOException {
+        String text = Files.readString(shown);
+        return text.substring(0, text.lastIndexOf('\n') + 1)
+                .lines()
+                .filter(line -> line.startsWith("Kept: "))
+                .map(line -> line.substring(6).split(" ")[0])
+                .toList();
     }
 }

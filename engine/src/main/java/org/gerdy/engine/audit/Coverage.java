@@ -19,17 +19,23 @@ import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RuleCard;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.reasoning.LogicReasoner;
 
 /**
  * What of a knowledge base some cases touch.
  *
- * @param rules by rule, in the order of the files
+ * @param rules by rule of triage, in the order of the files
  * @param rows by red flag row and referral threshold, in table order
  * @param evidenceUsed evidence rows, {@code finding for condition}, that spoke in some case
  * @param evidenceUnused evidence rows that spoke in none
+ * @param elsewhere rules that conclude something an assessment does not hold, such as a plan; nothing is said of them
  */
 public record Coverage(
-        Map<String, Touched> rules, Map<String, Touched> rows, List<String> evidenceUsed, List<String> evidenceUnused) {
+        Map<String, Touched> rules,
+        Map<String, Touched> rows,
+        List<String> evidenceUsed,
+        List<String> evidenceUnused,
+        List<String> elsewhere) {
 
     /**
      * The cases about one rule or row.
@@ -89,7 +95,10 @@ public record Coverage(
             }
         }
         Map<String, Touched> rules = new LinkedHashMap<>();
-        List<RuleCard> cards = List.copyOf(knowledge.rules().values());
+        List<String> elsewhere = new LogicReasoner(knowledge).notCovered();
+        List<RuleCard> cards = knowledge.rules().values().stream()
+                .filter(rule -> !elsewhere.contains(rule.id()))
+                .toList();
         List<List<String>> misses = cards.parallelStream()
                 .map(card -> card.logic()
                         .map(logic -> justMiss(knowledge, logic, results))
@@ -125,7 +134,8 @@ public record Coverage(
                 rules,
                 rows,
                 all.stream().filter(spoke::contains).toList(),
-                all.stream().filter(row -> !spoke.contains(row)).toList());
+                all.stream().filter(row -> !spoke.contains(row)).toList(),
+                elsewhere);
     }
 
     private static final Touched NOTHING = new Touched(List.of(), List.of(), false);

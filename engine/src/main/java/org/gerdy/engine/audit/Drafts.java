@@ -10,7 +10,6 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.MendableException;
@@ -116,10 +115,10 @@ public final class Drafts {
         for (String state : List.of("present", "absent")) {
             answered(finding, state).ifPresent(answers -> {
                 Map<String, List<String>> expect = new LinkedHashMap<>();
-                for (String one : spoken(now.assess("draft", observations(answers)))) {
+                for (String one : Tells.spoken(now.assess("draft", observations(answers)))) {
                     String[] parts = one.split(" ", 3);
                     if (parts[2].equals(finding)) {
-                        put(expect, parts[0], parts[1] + "=" + finding);
+                        Tells.put(expect, parts[0], parts[1] + "=" + finding);
                     }
                 }
                 if (!expect.isEmpty()) {
@@ -239,7 +238,8 @@ public final class Drafts {
                 || !clashes.clashes(observations).isEmpty()) {
             return Optional.empty();
         }
-        return Optional.of(expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
+        return Optional.of(
+                Tells.expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
     }
 
     private static Map<String, Recorded> anything(AnswerSpace space, List<String> ids, Random random) {
@@ -303,103 +303,12 @@ public final class Drafts {
             fewer.remove(id);
             Observations observations = observations(fewer);
             Map<String, List<String>> still =
-                    expect(assess(now, observations, candidates), assess(slipped, observations, candidates));
+                    Tells.expect(assess(now, observations, candidates), assess(slipped, observations, candidates));
             if (still.containsKey(field) && clashes.clashes(observations).isEmpty()) {
                 kept = fewer;
                 expect = still;
             }
         }
         return new Telling(kept, expect);
-    }
-
-    /** What a case must expect to notice that the second is not the first. */
-    private static Map<String, List<String>> expect(Assessment now, Assessment slipped) {
-        Map<String, List<String>> expect = new LinkedHashMap<>();
-        Map<String, String> said = Conclusions.of(now);
-        Map<String, String> other = Conclusions.of(slipped);
-        now.flags().stream().flatMap(flag -> flag.rows().stream()).forEach(row -> {
-            String name = "row " + row.id();
-            String here = word(said.getOrDefault(name, ""));
-            if (!here.equals(word(other.getOrDefault(name, "")))) {
-                switch (row.state()) {
-                    case RAISED ->
-                        put(
-                                expect,
-                                "row-urgency",
-                                row.id() + "=" + row.urgency().word());
-                    case OPEN -> put(expect, "rows-open", row.id());
-                    case CLEARED, NOT_APPLICABLE, NOT_TRIGGERED -> {
-                        if (other.getOrDefault(name, "").startsWith("raised")
-                                || other.getOrDefault(name, "").startsWith("open")) {
-                            put(expect, "rows-cleared", row.id());
-                        }
-                    }
-                }
-            }
-        });
-        if (!now.population().id().equals(slipped.population().id())) {
-            put(expect, "population", now.population().id());
-        }
-        List<String> met = referrals(now);
-        List<String> otherMet = referrals(slipped);
-        met.stream().filter(id -> !otherMet.contains(id)).forEach(id -> put(expect, "referrals", id));
-        List<String> ids = met.stream().map(id -> id.split(" at ", 2)[0]).toList();
-        otherMet.stream()
-                .map(id -> id.split(" at ", 2)[0])
-                .filter(id -> !ids.contains(id))
-                .forEach(id -> put(expect, "not-referrals", id));
-        speaks(expect, now, slipped);
-        List<String> leading = leading(slipped);
-        if (expect.isEmpty()) {
-            leading(now).stream()
-                    .filter(id -> !leading.contains(id))
-                    .findFirst()
-                    .ifPresent(id -> put(expect, "leading", id));
-        }
-        return expect;
-    }
-
-    private static String word(String said) {
-        return said.startsWith("open") ? "open" : said.startsWith("not-") ? "cleared" : said;
-    }
-
-    private static List<String> leading(Assessment assessment) {
-        return assessment.candidates(CandidateResult.Standing.LEADING).stream()
-                .map(CandidateResult::condition)
-                .toList();
-    }
-
-    private static List<String> referrals(Assessment assessment) {
-        return assessment.referrals().stream()
-                .map(referral -> referral.id() + " at " + referral.urgency().word())
-                .distinct()
-                .toList();
-    }
-
-    private static void speaks(Map<String, List<String>> expect, Assessment now, Assessment slipped) {
-        Set<String> other = spoken(slipped);
-        for (String one : spoken(now)) {
-            if (!other.contains(one)) {
-                String[] parts = one.split(" ", 3);
-                put(expect, parts[0], parts[1] + "=" + parts[2]);
-            }
-        }
-    }
-
-    private static Set<String> spoken(Assessment assessment) {
-        Set<String> spoken = new java.util.LinkedHashSet<>();
-        for (CandidateResult candidate : assessment.candidates()) {
-            candidate.supporting().stream()
-                    .filter(weight -> weight.ratio() != 1)
-                    .forEach(weight -> spoken.add("speaks-for " + candidate.condition() + " " + weight.finding()));
-            candidate
-                    .opposing()
-                    .forEach(weight -> spoken.add("speaks-against " + candidate.condition() + " " + weight.finding()));
-        }
-        return spoken;
-    }
-
-    private static void put(Map<String, List<String>> expect, String field, String value) {
-        expect.computeIfAbsent(field, ignored -> new ArrayList<>()).add(value);
     }
 }

@@ -86,5 +86,11 @@ public record CaseFile(
             List<String> referrals,
             List<String> notReferrals,
             Map<String, List<String>> speaksFor,
-            Map<String, List<String>> speaksAgainst) {}
+            Map<String, List<String>> speaksAgainst) {
+        /** Whether nothing is asked of single rows and weights. */
+        public boolean isEmpty() {
+            return equals(new Detail(
+                    List.of(), List.of(), Map.of(), Optional.empty(), List.of(), List.of(), Map.of(), Map.of()));
+        }
+    }
 }

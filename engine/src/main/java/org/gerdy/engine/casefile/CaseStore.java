@@ -151,8 +151,7 @@ public final class CaseStore implements AutoCloseable {
      */
     public void save(CaseFile next) throws MendableException {
         byte[] known = onDisk;
-        byte[] bytes =
-                known == null || held.isEmpty() ? CaseWriter.write(next) : CaseWriter.update(known, held.get(), next);
+        byte[] bytes = bytesOf(next);
         try {
             byte[] there = Files.exists(file) ? Files.readAllBytes(file) : null;
             if (!Arrays.equals(there, known)) {
@@ -166,6 +165,28 @@ public final class CaseStore implements AutoCloseable {
         }
         held = Optional.of(next);
         onDisk = bytes;
+    }
+
+    /**
+     * Puts a case that cannot be saved in its place into another file, whole, and returns where it is. Throws
+     * {@link MendableException} when there is a file already or it could not be done.
+     */
+    public Path saveElsewhere(Path other, CaseFile next) throws MendableException {
+        Path target = other.toAbsolutePath();
+        if (Files.exists(target)) {
+            throw new MendableException(target.toString(), "There is a file of that name already; choose another.");
+        }
+        try {
+            disk.replace(target, bytesOf(next));
+        } catch (IOException e) {
+            throw new MendableException(target.toString(), "Not saved there: " + told(e) + ".");
+        }
+        return target;
+    }
+
+    private byte[] bytesOf(CaseFile next) throws MendableException {
+        byte[] known = onDisk;
+        return known == null || held.isEmpty() ? CaseWriter.write(next) : CaseWriter.update(known, held.get(), next);
     }
 
     /** What was kept beside the case about where the intake stood; empty at first. */

@@ -15,6 +15,21 @@ public final class CaseWriter {
 
     /** A case as a new YAML file, UTF-8. */
     public static byte[] write(CaseFile caseFile) {
+        if (caseFile.expect().filter(expect -> !expect.detail().isEmpty()).isPresent()) {
+            throw new IllegalArgumentException(
+                    "A case held to single rows is updated in its own file, never written anew.");
+        }
+        for (Visit visit : caseFile.visits()) {
+            boolean more = !visit.measures().isEmpty()
+                    || visit.runs().isPresent()
+                    || !visit.runLog().isEmpty()
+                    || visit.plan().isPresent()
+                    || visit.review().isPresent();
+            if (more) {
+                throw new IllegalArgumentException(
+                        "A case with measures, runs or a plan is updated in its own file, never written anew.");
+            }
+        }
         YamlEditor document = YamlEditor.empty();
         document.put(List.of("gerdy"), 1);
         document.put(List.of("case"), caseFile.id());

@@ -9,8 +9,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 
-/** How a file's content is replaced. */
-interface Disk {
+/** How a file is replaced. */
+public interface Disk {
     /** Replaces the file's content so that at any moment either the old or the new content stands there, whole. */
     void replace(Path file, byte[] bytes) throws IOException;
 

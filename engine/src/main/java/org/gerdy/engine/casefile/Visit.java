@@ -52,8 +52,8 @@ public record Visit(
                 Optional.empty());
     }
 
-    /** The same visit with other findings; everything else stays. */
-    public Visit withFindings(Map<String, Recorded> other) {
-        return new Visit(date, side, other, notes, decision, measures, runs, runLog, plan, review);
+    /** The same visit with other findings and notes; everything else stays. */
+    public Visit with(Map<String, Recorded> otherFindings, String otherNotes) {
+        return new Visit(date, side, otherFindings, otherNotes, decision, measures, runs, runLog, plan, review);
     }
 }

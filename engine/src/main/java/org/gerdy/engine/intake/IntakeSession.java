@@ -25,6 +25,8 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
  * Keeps the case as a value; putting it on the disk is its owner's part. For one thread; close it when done.
  */
 public final class IntakeSession implements AutoCloseable {
+    private static final String ENOUGH = "intake-candidate-questions";
+
     private final Gerdy gerdy;
     private final QuestionOrder order;
     private final Consultation consultation;
@@ -34,6 +36,8 @@ public final class IntakeSession implements AutoCloseable {
     private CaseFile caseFile;
     private Assessment assessment;
     private Optional<NextQuestions> next = Optional.empty();
+    private double enough;
+    private int separated;
 
     /** The visit of this day of a case. Throws {@link IllegalArgumentException} when the case has none. */
     public IntakeSession(Gerdy gerdy, CaseFile caseFile, LocalDate date) {
@@ -42,6 +46,7 @@ public final class IntakeSession implements AutoCloseable {
         this.date = date;
         Visit visit =
                 caseFile.on(date).orElseThrow(() -> new IllegalArgumentException("There is no visit on " + date + "."));
+        this.enough = gerdy.knowledge().settings().value(ENOUGH);
         this.order = new QuestionOrder(gerdy.knowledge());
         this.consultation = gerdy.consult(caseFile, visit);
         this.assessment = consultation.assess();
@@ -75,7 +80,7 @@ public final class IntakeSession implements AutoCloseable {
 
     /** What to ask next. */
     public NextQuestions next() {
-        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside));
+        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside, separated < enough));
         next = Optional.of(known);
         return known;
     }
@@ -137,7 +142,7 @@ public final class IntakeSession implements AutoCloseable {
     private CaseFile replaced(
             CaseFile base, Map<String, Recorded> patient, Map<String, Recorded> findings, String notes) {
         Visit old = visitOf(base);
-        Visit visit = new Visit(old.date(), old.side(), findings, notes, old.decision());
+        Visit visit = old.with(findings, notes);
         List<Visit> visits = new ArrayList<>();
         base.visits().forEach(one -> visits.add(one.date().equals(date) ? visit : one));
         return new CaseFile(base.id(), base.title(), base.source(), patient, List.copyOf(visits), base.expect());
@@ -146,6 +151,7 @@ public final class IntakeSession implements AutoCloseable {
     /** Goes on from this case, which differs from the present one in this finding at most. Returns what follows. */
     public Assessment proceed(CaseFile changed, String finding) {
         caseFile = changed;
+        count(finding);
         setAside.remove(finding);
         next = Optional.empty();
         Optional<Recorded> recorded = Optional.ofNullable(visit().findings().get(finding))
@@ -163,13 +169,23 @@ public final class IntakeSession implements AutoCloseable {
 
     /** Puts a question off; it is asked again when the rest is done. */
     public void putOff(String finding) {
+        count(finding);
         setAside.add(finding);
         next = Optional.empty();
     }
 
-    /** Takes up every question that was put off. */
+    /** Counts a question that only told candidates apart. */
+    private void count(String finding) {
+        boolean separating = next.flatMap(NextQuestions::best)
+                .filter(best -> best.finding().equals(finding) && best.stage() == Suggestion.Stage.CANDIDATES)
+                .isPresent();
+        separated += separating ? 1 : 0;
+    }
+
+    /** Takes up every question that was put off, and goes further in telling candidates apart. */
     public void takeUpAgain() {
         setAside.clear();
+        enough = separated + gerdy.knowledge().settings().value(ENOUGH);
         next = Optional.empty();
     }
 

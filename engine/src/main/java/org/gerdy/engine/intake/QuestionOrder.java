@@ -32,8 +32,8 @@ import org.gerdy.engine.vocabulary.Urgency;
  * each possible answer. Leaves nothing out of reach; it only orders.
  */
 public final class QuestionOrder {
-    /** Questions evaluated for one ranking at most. */
-    private static final int MOST_EVALUATED = 24;
+    /** Answers the rules are run under for one ranking at most; a choice of many answers counts by each. */
+    private static final int MOST_ANSWERS = 40;
 
     private final KnowledgeBase knowledge;
     private final PossibleAnswers answers;
@@ -52,8 +52,9 @@ public final class QuestionOrder {
      * @param probe stands on what is known
      * @param assessment what follows from what is known
      * @param setAside questions the clinician put off
+     * @param separating whether questions that only tell candidates apart are wanted
      */
-    public NextQuestions next(Probe probe, Assessment assessment, Set<String> setAside) {
+    public NextQuestions next(Probe probe, Assessment assessment, Set<String> setAside, boolean separating) {
         Observations known = probe.observations();
         Map<String, Set<String>> asked = askedByOpenFlags(assessment);
         Map<String, List<String>> held = new LinkedHashMap<>();
@@ -63,11 +64,13 @@ public final class QuestionOrder {
             Set<String> open = free(asked.keySet(), known, assessment, setAside, held);
             ranked.addAll(evaluate(probe, open, Stage.OPEN_FLAG, asked));
         }
-        if (ranked.isEmpty() && worthSeparating(assessment)) {
+        if (ranked.isEmpty() && separating && worthSeparating(assessment)) {
             Set<String> settling = free(settling(assessment), known, assessment, setAside, held);
             double enough = knowledge.settings().value("intake-enough-movement");
+            double much = knowledge.settings().value("intake-much-movement");
             evaluate(probe, settling, Stage.CANDIDATES, asked).stream()
-                    .filter(one -> one.candidateChange() >= enough)
+                    .filter(one -> one.candidateChange() >= enough
+                            && (one.candidateChange() >= much || couldChangeTheLead(probe.now(), one)))
                     .forEach(ranked::add);
         }
         List<NextQuestions.HeldBack> heldBack = held.entrySet().stream()
@@ -221,6 +224,12 @@ public final class QuestionOrder {
         return assessment.urgency().filter(level -> level == Urgency.EMERGENCY).isEmpty();
     }
 
+    /** Who leads decides most of what is done next. */
+    private static boolean couldChangeTheLead(Outlook now, Suggestion suggestion) {
+        return suggestion.possible().stream()
+                .anyMatch(one -> !one.then().leading().equals(now.leading()));
+    }
+
     private static Set<String> settling(Assessment assessment) {
         Set<String> settling = new LinkedHashSet<>();
         List<List<String>> lists = assessment.candidates().stream()
@@ -230,7 +239,7 @@ public final class QuestionOrder {
         int longest = lists.stream().mapToInt(List::size).max().orElse(0);
         for (int i = 0; i < longest; i++) {
             for (List<String> list : lists) {
-                if (i < list.size() && settling.size() < MOST_EVALUATED) {
+                if (i < list.size()) {
                     settling.add(list.get(i));
                 }
             }
@@ -240,9 +249,15 @@ public final class QuestionOrder {
 
     private List<Suggestion> evaluate(Probe probe, Set<String> ids, Stage stage, Map<String, Set<String>> asked) {
         List<Suggestion> ranked = new ArrayList<>();
+        int evaluated = 0;
         for (String id : ids) {
             FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
-            ranked.add(evaluate(probe, finding, stage, List.copyOf(asked.getOrDefault(id, Set.of())), ""));
+            List<String> flags = List.copyOf(asked.getOrDefault(id, Set.of()));
+            evaluated += answers.of(finding).size();
+            ranked.add(
+                    evaluated <= MOST_ANSWERS || ranked.isEmpty()
+                            ? evaluate(probe, finding, stage, flags, "")
+                            : new Suggestion(id, stage, flags, "", List.of(), 0, 0, 0, cost(finding), 0));
         }
         ranked.sort(Comparator.comparingDouble((Suggestion one) -> -one.value()).thenComparing(Suggestion::finding));
         return ranked;

@@ -65,9 +65,11 @@ public final class KnowledgeBase {
         this.factComputed = base.factComputed;
         this.intake = base.intake;
         this.factors = base.factors;
+        this.factorEvidence = base.factorEvidence;
         this.loadSettings = base.loadSettings;
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
+        this.files = base.files;
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {

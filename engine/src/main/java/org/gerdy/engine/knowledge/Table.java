@@ -60,7 +60,7 @@ public final class Table {
                 throw new KnowledgeException(path + ": the table has no rows; an empty table would silence its rules.");
             }
             return new Table(path, List.copyOf(parser.getHeaderNames()), List.copyOf(rows));
-        } catch (IOException | java.io.UncheckedIOException e) {
+        } catch (IOException | java.io.UncheckedIOException | IllegalArgumentException e) {
             throw new KnowledgeException(path + ": could not be read: " + e.getMessage() + ".", e);
         }
     }

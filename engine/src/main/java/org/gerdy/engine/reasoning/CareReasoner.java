@@ -59,8 +59,8 @@ public final class CareReasoner {
     /** Triage of a visit and what follows it. Only this visit and those before it are read. */
     public VisitResult visit(CaseFile caseFile, Visit visit) {
         Observations observations = Observations.of(knowledge.catalogue(), caseFile, visit);
-        PlanReasoner.Considered considered = plans.consider(
-                new Reasoner.About(caseFile.id(), visit.date(), visit.decision()), observations, List.of());
+        PlanReasoner.Considered considered =
+                plans.consider(Reasoner.About.of(knowledge, caseFile, visit), observations, List.of());
         List<Visit> soFar = caseFile.visits().stream()
                 .filter(one -> !one.date().isAfter(visit.date()))
                 .toList();

@@ -28,8 +28,7 @@ public final class LogicReasoner {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return assess(
-                Reasoner.About.of(knowledge, caseFile, visit),
-                Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
     }
 
     /** Assesses what is known, named {@code id}. */

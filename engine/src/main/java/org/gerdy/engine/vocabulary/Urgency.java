@@ -38,6 +38,17 @@ public enum Urgency {
                 .toList();
     }
 
+    /** Steps above the lowest level: 0 for manage here, 4 for emergency. */
+    public int step() {
+        return switch (this) {
+            case MANAGE_HERE -> 0;
+            case ROUTINE_REFERRAL -> 1;
+            case URGENT -> 2;
+            case SAME_DAY -> 3;
+            case EMERGENCY -> 4;
+        };
+    }
+
     /** The higher of the two. */
     public Urgency orHigher(Urgency other) {
         return compareTo(other) >= 0 ? this : other;

@@ -9,9 +9,11 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalDouble;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Urgency;
 import org.junit.jupiter.api.Test;
@@ -61,7 +63,20 @@ class AssessmentJsonTest {
                                 "warm", true, 3.1, true, Basis.PUBLISHED, List.of("one1999"))),
                         List.of(new CandidateResult.Weight("cold", false, 0.5, false, Basis.JUDGEMENT, List.of())),
                         List.of("swollen"))),
-                List.of(),
+                List.of(new FactorResult(
+                        "some-factor",
+                        "Some factor",
+                        "some domain",
+                        FactorVerdict.CONTRIBUTES,
+                        OptionalDouble.of(12.345678),
+                        "mm",
+                        "12.3 mm",
+                        "",
+                        OptionalDouble.empty(),
+                        "",
+                        "conflicting",
+                        "Studies disagree.",
+                        List.of(REASON))),
                 Optional.empty(),
                 List.of(new ReferralResult(
                         "some-threshold",
@@ -128,6 +143,7 @@ class AssessmentJsonTest {
                         "screening",
                         "flags",
                         "candidates",
+                        "factors",
                         "referrals",
                         "cautions");
         assertThat(names(json.at("/knowledge"))).containsExactly("version", "sha256");
@@ -138,6 +154,11 @@ class AssessmentJsonTest {
         assertThat(names(json.at("/flags/0/reasons/0/findings/0"))).containsExactly("id", "value");
         assertThat(names(json.at("/candidates/0")))
                 .contains("condition", "share", "low", "high", "standing", "for", "against", "settle");
+        assertThat(names(json.at("/factors/0")))
+                .contains("id", "verdict", "value", "unit", "norm", "error", "association", "reasons");
+        assertThat(json.at("/factors/0/verdict").asText()).isEqualTo("contributes");
+        assertThat(json.at("/factors/0/value").asDouble()).isEqualTo(12.3457);
+        assertThat(json.at("/factors/0/error").isNull()).isTrue();
         assertThat(names(json.at("/candidates/0/for/0"))).contains("finding", "lr", "basis", "sources");
     }
 

@@ -33,7 +33,12 @@ class QuestionOrderTest {
 
     /** Reports whose flag rests on a test no danger screen begins with; each with its reason. */
     private static final Map<String, String> LATER = Map.of(
-            "published-p031", "raised by a straight leg raise in a 17-year-old with no back pain and no numbness");
+            "published-p031", "raised by a straight leg raise in a 17-year-old with no back pain and no numbness",
+            "teaching-cauda-equina", "its one question stands behind those that raise flags more often",
+            "teaching-cold-foot", "its one question stands behind those that raise flags more often",
+            "teaching-compartment-syndrome", "raised by pain out of proportion, which is rare without an injury",
+            "teaching-femoral-neck", "raised by groin pain, asked with the hip",
+            "teaching-posterolateral-corner", "raised by laxity together with a nerve sign, late in an injured knee");
 
     /** A report says whether it was dangerous; another case is where somebody must see it the same day. */
     private record Walk(int anyFlag, int finalUrgency) {}

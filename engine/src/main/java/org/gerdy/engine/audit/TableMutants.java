@@ -1,0 +1,197 @@
+package org.gerdy.engine.audit;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.BiPredicate;
+import java.util.function.Supplier;
+import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeVariant;
+import org.gerdy.engine.knowledge.ReferralRow;
+import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.vocabulary.ComputedFinding;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+
+/** Single slips in the tables: thresholds, computed findings, when to ask, evidence, settings. */
+final class TableMutants {
+    private static final double NUDGE = 1.25;
+
+    private final KnowledgeBase knowledge;
+    private final Reading reading;
+    private final List<Mutant> all;
+
+    private TableMutants(KnowledgeBase knowledge, Reading reading, List<Mutant> all) {
+        this.knowledge = knowledge;
+        this.reading = reading;
+        this.all = all;
+    }
+
+    /** Adds every slip in the tables. */
+    static void add(KnowledgeBase knowledge, Reading reading, List<Mutant> all) {
+        TableMutants mutants = new TableMutants(knowledge, reading, all);
+        knowledge.referrals().values().forEach(mutants::referral);
+        knowledge.catalogue().computed().forEach(mutants::computed);
+        knowledge.catalogue().findings().forEach(mutants::gate);
+        knowledge.evidence().rows().forEach(mutants::evidence);
+        mutants.settings();
+    }
+
+    private void referral(ReferralRow row) {
+        Mutants.lowered(row.urgency())
+                .ifPresent(level -> all.add(new Mutant(
+                        Mutant.Group.REFERRALS,
+                        "referral " + row.id(),
+                        "urgency lowered to " + level.word(),
+                        () -> KnowledgeVariant.referral(
+                                knowledge,
+                                new ReferralRow(
+                                        row.id(),
+                                        row.label(),
+                                        level,
+                                        row.within(),
+                                        row.action(),
+                                        row.sources(),
+                                        row.basis())),
+                        (observations, assessment) -> assessment.get().referrals().stream()
+                                .anyMatch(met -> met.id().equals(row.id())),
+                        reading.ofRow(row.id()),
+                        List.of())));
+    }
+
+    private void computed(ComputedFinding finding) {
+        Set<String> rows = reading.rowsReading(finding.id());
+        boolean referral = rows.stream().anyMatch(knowledge.referrals()::containsKey);
+        Mutant.Group group =
+                rows.stream().anyMatch(row -> !knowledge.referrals().containsKey(row))
+                        ? Mutant.Group.RED_FLAGS
+                        : referral ? Mutant.Group.REFERRALS : Mutant.Group.CANDIDATES;
+        Set<Expression> conditions = new LinkedHashSet<>(List.of(finding.means()));
+        rows.stream().limit(2).forEach(row -> conditions.addAll(reading.ofRow(row)));
+        List<String> needs = rows.stream()
+                .limit(2)
+                .flatMap(row -> reading.needs(row).stream())
+                .toList();
+        for (ExpressionMutants.Changed changed : ExpressionMutants.of(finding.means())) {
+            List<Expression> with = new ArrayList<>(conditions);
+            with.add(changed.condition());
+            all.add(new Mutant(
+                    group,
+                    "computed " + finding.id(),
+                    changed.change(),
+                    () -> KnowledgeVariant.computed(
+                            knowledge,
+                            new ComputedFinding(
+                                    finding.id(),
+                                    finding.label(),
+                                    changed.condition(),
+                                    finding.sources(),
+                                    finding.basis())),
+                    Mutants.decided(finding.means(), changed.condition()),
+                    with,
+                    needs));
+        }
+    }
+
+    private void gate(FindingDefinition finding) {
+        if (finding.onlyIf().isEmpty()) {
+            return;
+        }
+        Expression gate = finding.onlyIf().get();
+        Set<String> rows = reading.rowsReading(finding.id());
+        Set<Expression> conditions = new LinkedHashSet<>(List.of(gate));
+        rows.stream().limit(2).forEach(row -> conditions.addAll(reading.ofRow(row)));
+        List<String> needs = rows.stream()
+                .limit(2)
+                .flatMap(row -> reading.needs(row).stream())
+                .toList();
+        BiPredicate<Observations, Supplier<Assessment>> unasked = (observations, assessment) ->
+                observations.recorded(finding.id()).isEmpty();
+        if (rows.isEmpty()) {
+            // Nothing that triages reads it: its gate only decides what an intake asks.
+            return;
+        }
+        all.add(new Mutant(
+                Mutant.Group.QUESTIONS,
+                "question " + finding.id(),
+                "dropped: " + gate,
+                () -> KnowledgeVariant.finding(knowledge, Reading.with(finding, Optional.empty())),
+                unasked.and((observations, assessment) -> gate.in(observations) != Truth.TRUE),
+                List.copyOf(conditions),
+                needs));
+        for (ExpressionMutants.Changed changed : ExpressionMutants.of(gate)) {
+            List<Expression> with = new ArrayList<>(conditions);
+            with.add(changed.condition());
+            all.add(new Mutant(
+                    Mutant.Group.QUESTIONS,
+                    "question " + finding.id(),
+                    changed.change(),
+                    () -> KnowledgeVariant.finding(knowledge, Reading.with(finding, Optional.of(changed.condition()))),
+                    unasked.and(Mutants.decided(gate, changed.condition())),
+                    with,
+                    needs));
+        }
+    }
+
+    private void evidence(EvidenceRow row) {
+        if (neutral(row.whenPresent()) && neutral(row.whenAbsent())) {
+            return;
+        }
+        all.add(new Mutant(
+                Mutant.Group.CANDIDATES,
+                "evidence " + row.finding() + " for " + row.condition(),
+                "direction flipped",
+                () -> KnowledgeVariant.evidence(knowledge, flipped(row)),
+                (observations, assessment) -> assessment.get().candidates().stream()
+                        .filter(candidate -> candidate.condition().equals(row.condition()))
+                        .anyMatch(candidate -> candidate.supporting().stream()
+                                        .anyMatch(one -> one.finding().equals(row.finding()))
+                                || candidate.opposing().stream()
+                                        .anyMatch(one -> one.finding().equals(row.finding()))),
+                List.of(new Expression.Is(row.finding(), "present")),
+                List.of()));
+    }
+
+    /** A ratio of one has no direction to turn. */
+    private static boolean neutral(Optional<EvidenceRow.Ratio> ratio) {
+        return ratio.map(one -> one.value() == 1).orElse(true);
+    }
+
+    private static EvidenceRow flipped(EvidenceRow row) {
+        return new EvidenceRow(
+                row.finding(),
+                row.condition(),
+                row.whenPresent().map(TableMutants::flipped),
+                row.whenAbsent().map(TableMutants::flipped),
+                row.cluster(),
+                row.origin(),
+                row.basis(),
+                row.sources(),
+                row.note());
+    }
+
+    private static EvidenceRow.Ratio flipped(EvidenceRow.Ratio ratio) {
+        return new EvidenceRow.Ratio(1 / ratio.value(), 1 / ratio.high(), 1 / ratio.low());
+    }
+
+    private void settings() {
+        for (Map.Entry<String, Double> setting : knowledge.settings().all().entrySet()) {
+            for (double value : new double[] {setting.getValue() * NUDGE, setting.getValue() / NUDGE}) {
+                all.add(new Mutant(
+                        Mutant.Group.CANDIDATES,
+                        "setting " + setting.getKey(),
+                        "moved: " + setting.getValue() + " to " + value,
+                        () -> KnowledgeVariant.setting(knowledge, setting.getKey(), value),
+                        (observations, assessment) -> true,
+                        List.of(),
+                        List.of()));
+            }
+        }
+    }
+}
