@@ -58,7 +58,7 @@ final class HandWrittenIllness extends HandWrittenTerms {
             raised.add("septic-joint/weak-defence-or-way-in");
         }
         if (present("effusion-any")
-                && absent("acute-injury")
+                && !present("acute-injury")
                 && newSwelling()
                 && (present("warmth-palpable") || present("tense-effusion"))) {
             raised.add("septic-joint/new-hot-or-tense-without-injury");
@@ -137,6 +137,9 @@ final class HandWrittenIllness extends HandWrittenTerms {
                         || present("gp-impression-gout"))) {
             raised.add("crystal-arthritis/hot-joint-like-gout");
         }
+        if (present("previous-joint-attack") && absent("acute-injury")) {
+            raised.add("crystal-arthritis/repeated-attacks");
+        }
         if (present("polyarticular-symptoms")) {
             raised.add("inflammatory-arthritis/more-than-one-joint");
         }
@@ -202,7 +205,7 @@ final class HandWrittenIllness extends HandWrittenTerms {
                         || present("pain-rest-or-night")
                         || present("mass-palpable")
                         || present("unexplained-bone-pain")
-                        || (present("effusion-any") && absent("acute-injury")))
+                        || (present("effusion-any") && !present("acute-injury")))
                 && !notYoungPerson()) {
             raised.add("bone-tumour/young-person");
         }

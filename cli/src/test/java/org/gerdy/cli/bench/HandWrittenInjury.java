@@ -101,7 +101,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
                         || present("foot-cold-pale")
                         || indexLowAfterInjury()
                         || present("bleeding-or-haematoma")
-                        || present("dorsiflexion-weakness")
+                        || (present("dorsiflexion-weakness") && present("acute-injury"))
                         || ((present("hyperextension-injury") || present("high-energy-injury"))
                                 && (present("tense-effusion")
                                         || absent("four-steps-now")

@@ -11,7 +11,7 @@ final class HandWrittenOther extends HandWrittenTerms {
 
     /** Adds the rows raised. */
     void addTo(List<String> raised) {
-        if (present("dorsiflexion-weakness") && !notInjuryInDislocationWindow()) {
+        if (present("dorsiflexion-weakness") && present("acute-injury") && !notInjuryInDislocationWindow()) {
             raised.add("fibular-nerve-palsy/foot-drop-after-injury");
         }
         if (footDropGrade()
@@ -135,6 +135,9 @@ final class HandWrittenOther extends HandWrittenTerms {
         }
         if (longUnresolved() && chose("symptom-trend", "worse")) {
             raised.add("failure-to-improve/still-worse-after-months");
+        }
+        if (present("acute-injury") && chose("symptom-trend", "worse") && chose("response-to-care", "worse")) {
+            raised.add("failure-to-improve/injury-worse-despite-care");
         }
     }
 }

@@ -185,7 +185,7 @@ class HandWrittenTerms extends HandWrittenAnswers {
 
     /** no injury, or one too old to explain warmth. */
     boolean injuryDoesNotExplainWarmth() {
-        return absent("acute-injury") || notBleedExplainsWarmthDays();
+        return !present("acute-injury") || notBleedExplainsWarmthDays();
     }
 
     /** definite injury within the last days. */
