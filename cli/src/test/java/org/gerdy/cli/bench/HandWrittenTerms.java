@@ -74,7 +74,7 @@ class HandWrittenTerms extends HandWrittenAnswers {
                                 present("pitting-oedema-one-leg"),
                                 present("collateral-veins"),
                                 present("previous-dvt"))
-                        - (absent("dvt-alternative-as-likely") ? 0 : 2)
+                        - (notPresent("dvt-alternative-as-likely") ? 0 : 2)
                 >= 2;
     }
 
