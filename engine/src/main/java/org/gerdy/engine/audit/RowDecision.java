@@ -9,8 +9,9 @@ import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.knowledge.RuleCard;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.reasoning.RowState;
 
-/** Decides one red flag row by the written logic of its rules: a second reading of the screening, fast enough for millions. */
+/** Decides one red flag row by the written logic of its rules: fast enough for millions. */
 final class RowDecision {
     private final RedFlagRow row;
     private final List<Expression> rules;
@@ -32,21 +33,9 @@ final class RowDecision {
         return rules;
     }
 
-    /** Raised, open, or cleared; not applicable and not triggered count as cleared. */
+    /** How the row stands. */
     FlagState state(Observations observations) {
-        for (Expression rule : rules) {
-            if (rule.in(observations) == Truth.TRUE) {
-                return FlagState.RAISED;
-            }
-        }
-        Truth applies = row.appliesIf().map(gate -> gate.in(observations)).orElse(Truth.TRUE);
-        Truth triggered = row.trigger().map(gate -> gate.in(observations)).orElse(Truth.TRUE);
-        if (applies == Truth.FALSE || triggered == Truth.FALSE || row.needs().isEmpty()) {
-            return FlagState.CLEARED;
-        }
-        if (applies == Truth.UNKNOWN || triggered == Truth.UNKNOWN) {
-            return FlagState.OPEN;
-        }
-        return row.needs().stream().allMatch(observations::isKnown) ? FlagState.CLEARED : FlagState.OPEN;
+        boolean raised = rules.stream().anyMatch(rule -> rule.in(observations) == Truth.TRUE);
+        return raised ? FlagState.RAISED : RowState.ofUnraised(row, observations);
     }
 }

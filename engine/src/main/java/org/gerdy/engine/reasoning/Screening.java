@@ -15,6 +15,7 @@ import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.RedFlag;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.vocabulary.Urgency;
 
@@ -78,39 +79,20 @@ final class Screening {
                     .toList();
             return row(row, FlagState.RAISED, because, List.of());
         }
-        Truth applies = row.appliesIf().map(gate -> gate.in(observations)).orElse(Truth.TRUE);
-        if (applies == Truth.FALSE) {
-            return row(row, FlagState.NOT_APPLICABLE, List.of(), List.of());
-        }
-        Truth triggered = row.trigger().map(trigger -> trigger.in(observations)).orElse(Truth.TRUE);
-        if (triggered == Truth.FALSE) {
-            return row(row, FlagState.NOT_TRIGGERED, List.of(), List.of());
-        }
-        if (row.needs().isEmpty()) {
-            // Raises when its fact happens to be recorded; asks for nothing and never holds the screen open.
-            return row(row, FlagState.CLEARED, List.of(), List.of());
-        }
-        if (triggered == Truth.UNKNOWN) {
-            return row(
-                    row,
-                    FlagState.OPEN,
-                    List.of(),
-                    observations.missing(row.trigger().orElseThrow()));
-        }
-        if (applies == Truth.UNKNOWN) {
-            return row(
-                    row,
-                    FlagState.OPEN,
-                    List.of(),
-                    observations.missing(row.appliesIf().orElseThrow()));
-        }
-        Set<String> missing = new LinkedHashSet<>();
-        for (String need : row.needs()) {
-            if (!observations.isKnown(need)) {
-                missing.addAll(observations.missing(need));
+        FlagState state = RowState.ofUnraised(row, observations);
+        return row(row, state, List.of(), state == FlagState.OPEN ? ask(row, observations) : List.of());
+    }
+
+    /** What an open row asks for: first its entry question, then whether it is about this patient, then what it needs. */
+    private static List<String> ask(RedFlagRow row, Observations observations) {
+        for (Optional<Expression> gate : List.of(row.trigger(), row.appliesIf())) {
+            if (gate.isPresent() && gate.get().in(observations) == Truth.UNKNOWN) {
+                return observations.missing(gate.get());
             }
         }
-        return row(row, missing.isEmpty() ? FlagState.CLEARED : FlagState.OPEN, List.of(), List.copyOf(missing));
+        Set<String> missing = new LinkedHashSet<>();
+        row.needs().forEach(need -> missing.addAll(observations.missing(need)));
+        return List.copyOf(missing);
     }
 
     private static Flag.Row row(RedFlagRow row, FlagState state, List<Reason> reasons, List<String> ask) {
