@@ -14,6 +14,7 @@ import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.AnswerText;
 import org.gerdy.engine.casefile.CaseFile;
@@ -24,9 +25,6 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.WhatIf;
 import org.gerdy.engine.knowledge.RedFlagRow;
-import org.gerdy.engine.reasoning.Consultation;
-import org.gerdy.engine.reasoning.Outlook;
-import org.gerdy.engine.reasoning.Probe;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
@@ -81,26 +79,26 @@ final class WhatIfCommand implements Callable<Integer> {
         CaseFile caseFile = Cases.read(gerdy, file);
         Visit chosen = Cases.visit(caseFile, file, Optional.ofNullable(visit));
         PrintWriter out = spec.commandLine().getOut();
-        try (Consultation consultation = gerdy.consult(caseFile, chosen)) {
-            out.print(changes.isEmpty() ? all(gerdy, consultation) : given(gerdy, consultation));
+        try (WhatIf whatIf = new WhatIf(gerdy, caseFile, chosen)) {
+            out.print(changes.isEmpty() ? all(gerdy, whatIf) : given(gerdy, whatIf));
         }
         return 0;
     }
 
-    private String given(Gerdy gerdy, Consultation consultation) throws MendableException {
-        Observations known = consultation.observations();
+    private String given(Gerdy gerdy, WhatIf whatIf) throws MendableException {
+        Observations known = whatIf.observations();
         for (String change : changes) {
             known = changed(gerdy, known, change);
         }
-        Assessment before = consultation.assess();
-        Assessment after = consultation.wouldFollow(known);
+        Assessment before = whatIf.assess();
+        Assessment after = whatIf.wouldFollow(known);
         Words words = new Words(gerdy.knowledge());
         Page page = new Page();
         page.line("What if: case " + before.caseId() + ", visit " + before.visit());
         page.heading("Changed");
         for (String change : changes) {
             String id = id(change);
-            page.hanging("- ", id + ": " + consultation.observations().shown(id) + ", then " + known.shown(id));
+            page.hanging("- ", id + ": " + whatIf.observations().shown(id) + ", then " + known.shown(id));
         }
         page.heading("Effect");
         page.hanging(
@@ -210,23 +208,20 @@ final class WhatIfCommand implements Callable<Integer> {
         }
     }
 
-    private String all(Gerdy gerdy, Consultation consultation) {
-        Assessment now = consultation.assess();
+    private String all(Gerdy gerdy, WhatIf whatIf) {
+        Assessment now = whatIf.assess();
         Page page = new Page();
         page.line("What if: case " + now.caseId() + ", visit " + now.visit());
         page.hanging(
                 "Now: ",
                 level(now) + ", leading " + now.candidates().get(0).name() + " ("
                         + Words.percent(now.candidates().get(0).share()) + ")");
-        WhatIf whatIf = new WhatIf(gerdy.knowledge());
-        try (Probe probe = new Probe(gerdy.knowledge(), consultation.observations())) {
-            page.heading("Answers given that carry the result");
-            changes(page, gerdy, probe, whatIf.ofRecorded(probe));
-            page.heading("Answers not given that would change it");
-            changes(page, gerdy, probe, whatIf.ofOpen(probe));
-            page.heading("What would allow manage-here");
-            manageHere(page, now, whatIf.setsThatAllowManageHere(probe, consultation));
-        }
+        page.heading("Answers given that carry the result");
+        changes(page, gerdy, whatIf.now(), whatIf.ofRecorded());
+        page.heading("Answers not given that would change it");
+        changes(page, gerdy, whatIf.now(), whatIf.ofOpen());
+        page.heading("What would allow manage-here");
+        manageHere(page, now, whatIf.setsThatAllowManageHere());
         return page.toString();
     }
 
@@ -249,11 +244,10 @@ final class WhatIfCommand implements Callable<Integer> {
         }
     }
 
-    private static void changes(Page page, Gerdy gerdy, Probe probe, List<WhatIf.Change> changes) {
+    private static void changes(Page page, Gerdy gerdy, Outlook now, List<WhatIf.Change> changes) {
         if (changes.isEmpty()) {
             page.line("None.");
         }
-        Outlook now = probe.now();
         List<String> needed = changes.stream()
                 .filter(change -> change.to().equals(WhatIf.NOT_ASKED)
                         && now.screeningComplete()

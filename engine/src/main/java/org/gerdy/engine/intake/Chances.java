@@ -3,11 +3,11 @@ package org.gerdy.engine.intake;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.IntakeTables;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.reasoning.Outlook;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** How likely an answer is taken to be before it is given. Orders questions; says nothing about the patient. */

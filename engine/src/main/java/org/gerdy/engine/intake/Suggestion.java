@@ -1,8 +1,8 @@
 package org.gerdy.engine.intake;
 
 import java.util.List;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Answer;
-import org.gerdy.engine.reasoning.Outlook;
 
 /**
  * One question worth asking, and why it ranks where it does.

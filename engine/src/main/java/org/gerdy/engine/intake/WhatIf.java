@@ -10,21 +10,27 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
+import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.reasoning.Consultation;
-import org.gerdy.engine.reasoning.Outlook;
 import org.gerdy.engine.reasoning.Probe;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Urgency;
 
-/** What would change if an answer did, found by running the rules under each. */
-public final class WhatIf {
+/**
+ * What would change at one visit if an answer did, found by running the rules under each. For one thread; close it when
+ * done.
+ */
+public final class WhatIf implements AutoCloseable {
     /** How an answer that is not there is told. */
     public static final String NOT_ASKED = "not asked";
 
@@ -33,11 +39,35 @@ public final class WhatIf {
 
     private final KnowledgeBase knowledge;
     private final PossibleAnswers answers;
+    private final Consultation consultation;
+    private final Probe probe;
 
-    /** Over this knowledge base. */
-    public WhatIf(KnowledgeBase knowledge) {
-        this.knowledge = knowledge;
+    /** Over what is known at this visit. */
+    public WhatIf(Gerdy gerdy, CaseFile caseFile, Visit visit) {
+        this.knowledge = gerdy.knowledge();
         this.answers = new PossibleAnswers(knowledge);
+        this.consultation = gerdy.consult(caseFile, visit);
+        this.probe = new Probe(knowledge, consultation.observations());
+    }
+
+    /** What is known. */
+    public Observations observations() {
+        return consultation.observations();
+    }
+
+    /** What follows from it. */
+    public Assessment assess() {
+        return consultation.assess();
+    }
+
+    /** What would follow from other observations. */
+    public Assessment wouldFollow(Observations other) {
+        return consultation.wouldFollow(other);
+    }
+
+    /** What follows from what is known, without its reasons; what each change is held against. */
+    public Outlook now() {
+        return probe.now();
     }
 
     /**
@@ -49,27 +79,27 @@ public final class WhatIf {
     public record Change(String finding, String from, String to, Outlook then) {}
 
     /** Every change of one recorded answer, taking it back included, that changes urgency or the leading candidate. */
-    public List<Change> ofRecorded(Probe probe) {
+    public List<Change> ofRecorded() {
         List<Change> changes = new ArrayList<>();
         for (String id : probe.observations().recorded().keySet()) {
-            changes.addAll(of(probe, id, true));
+            changes.addAll(of(id, true));
         }
         return changes;
     }
 
     /** Every answer to one open question that would change urgency or the leading candidate. */
-    public List<Change> ofOpen(Probe probe) {
+    public List<Change> ofOpen() {
         List<Change> changes = new ArrayList<>();
         Observations known = probe.observations();
         for (FindingDefinition finding : knowledge.catalogue().findings()) {
             if (known.recorded(finding.id()).isEmpty() && known.applies(finding)) {
-                changes.addAll(of(probe, finding.id(), false));
+                changes.addAll(of(finding.id(), false));
             }
         }
         return changes;
     }
 
-    private List<Change> of(Probe probe, String id, boolean recorded) {
+    private List<Change> of(String id, boolean recorded) {
         Observations known = probe.observations();
         FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
         String from = known.shown(id);
@@ -115,15 +145,13 @@ public final class WhatIf {
     /**
      * The smallest sets of open questions whose harmless answers would allow manage-here, up to three of the smallest size
      * found. Empty when a flag is raised, or when no answers to open questions get there.
-     *
-     * @param consultation a living session on what is known
      */
-    public List<Map<String, Answer>> setsThatAllowManageHere(Probe probe, Consultation consultation) {
+    public List<Map<String, Answer>> setsThatAllowManageHere() {
         if (!probe.now().raised().isEmpty()) {
             return List.of();
         }
         List<Map<String, Answer>> found = new ArrayList<>();
-        Map<String, Answer> all = closing(probe, consultation);
+        Map<String, Answer> all = closing();
         if (all.isEmpty()) {
             return List.of();
         }
@@ -135,7 +163,7 @@ public final class WhatIf {
                         -knowledge.catalogue().finding(id).orElseThrow().seconds())
                 .thenComparing(id -> id));
         for (List<String> order : List.of(backward, byCost, forward)) {
-            Map<String, Answer> least = leastOf(probe, all, order);
+            Map<String, Answer> least = leastOf(all, order);
             if (found.stream().noneMatch(one -> one.keySet().equals(least.keySet()))) {
                 found.add(least);
             }
@@ -148,7 +176,7 @@ public final class WhatIf {
     }
 
     /** Harmless answers to whatever is asked, until nothing is open; empty when that cannot be reached. */
-    private Map<String, Answer> closing(Probe probe, Consultation consultation) {
+    private Map<String, Answer> closing() {
         Map<String, Answer> given = new LinkedHashMap<>();
         Observations known = consultation.observations();
         Assessment assessment = consultation.assess();
@@ -162,7 +190,7 @@ public final class WhatIf {
                 return Map.of();
             }
             FindingDefinition finding = knowledge.catalogue().finding(ask.get()).orElseThrow();
-            Optional<Answer> harmless = harmless(probe, known, given.keySet(), finding);
+            Optional<Answer> harmless = harmless(known, given.keySet(), finding);
             if (harmless.isEmpty()) {
                 return Map.of();
             }
@@ -181,7 +209,7 @@ public final class WhatIf {
     }
 
     /** The answer that raises nothing and leaves least open. */
-    private Optional<Answer> harmless(Probe probe, Observations known, Set<String> given, FindingDefinition finding) {
+    private Optional<Answer> harmless(Observations known, Set<String> given, FindingDefinition finding) {
         Set<String> changed = new LinkedHashSet<>(given);
         changed.add(finding.id());
         Answer best = null;
@@ -197,7 +225,7 @@ public final class WhatIf {
     }
 
     /** Drops, in this order, every answer the rest can do without. */
-    private Map<String, Answer> leastOf(Probe probe, Map<String, Answer> all, List<String> order) {
+    private Map<String, Answer> leastOf(Map<String, Answer> all, List<String> order) {
         Map<String, Answer> kept = new LinkedHashMap<>(all);
         for (String id : order) {
             Map<String, Answer> fewer = new LinkedHashMap<>(kept);
@@ -213,5 +241,11 @@ public final class WhatIf {
             }
         }
         return kept;
+    }
+
+    @Override
+    public void close() {
+        probe.close();
+        consultation.close();
     }
 }

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.gerdy.engine.assessment.FlagState;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.fact.EvidenceRow;
@@ -23,7 +24,6 @@ import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.logic.Expression;
-import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -244,24 +244,7 @@ public final class Probe implements AutoCloseable {
     }
 
     private FlagState state(RedFlagRow row, Observations observations) {
-        if (session.raised(row.id())) {
-            return FlagState.RAISED;
-        }
-        Truth applies = row.appliesIf().map(gate -> gate.in(observations)).orElse(Truth.TRUE);
-        if (applies == Truth.FALSE) {
-            return FlagState.NOT_APPLICABLE;
-        }
-        Truth triggered = row.trigger().map(trigger -> trigger.in(observations)).orElse(Truth.TRUE);
-        if (triggered == Truth.FALSE) {
-            return FlagState.NOT_TRIGGERED;
-        }
-        if (row.needs().isEmpty()) {
-            return FlagState.CLEARED;
-        }
-        boolean settled = triggered == Truth.TRUE
-                && applies == Truth.TRUE
-                && row.needs().stream().allMatch(observations::isKnown);
-        return settled ? FlagState.CLEARED : FlagState.OPEN;
+        return session.raised(row.id()) ? FlagState.RAISED : RowState.ofUnraised(row, observations);
     }
 
     @Override

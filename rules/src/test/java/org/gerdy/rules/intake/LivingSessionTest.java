@@ -15,6 +15,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
@@ -22,7 +23,6 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.reasoning.Consultation;
-import org.gerdy.engine.reasoning.Outlook;
 import org.gerdy.engine.reasoning.Probe;
 import org.junit.jupiter.api.Test;
 

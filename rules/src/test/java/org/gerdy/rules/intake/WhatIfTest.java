@@ -14,7 +14,6 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.WhatIf;
 import org.gerdy.engine.reasoning.Consultation;
-import org.gerdy.engine.reasoning.Probe;
 import org.gerdy.engine.vocabulary.Urgency;
 import org.junit.jupiter.api.Test;
 
@@ -30,10 +29,9 @@ class WhatIfTest {
     @Test
     void everySingleChangeToldIsWhatTheFullAssessmentFinds() throws Exception {
         CaseFile demo = demo();
-        WhatIf whatIf = new WhatIf(Cases.GERDY.knowledge());
         try (Consultation consultation = Cases.GERDY.consult(demo, demo.latest());
-                Probe probe = new Probe(Cases.GERDY.knowledge(), consultation.observations())) {
-            List<WhatIf.Change> changes = whatIf.ofRecorded(probe);
+                WhatIf whatIf = new WhatIf(Cases.GERDY, demo, demo.latest())) {
+            List<WhatIf.Change> changes = whatIf.ofRecorded();
             assertThat(changes).isNotEmpty();
             for (WhatIf.Change change : changes) {
                 if (change.to().equals(WhatIf.NOT_ASKED)) {
@@ -58,10 +56,9 @@ class WhatIfTest {
         fewer.keySet().removeAll(List.of("calf-swelling", "back-pain", "symptom-duration"));
         Visit visit = new Visit(demo.latest().date(), Side.LEFT, fewer, "", Optional.empty());
         CaseFile open = new CaseFile("invented", "", "", demo.patient(), List.of(visit), Optional.empty());
-        WhatIf whatIf = new WhatIf(Cases.GERDY.knowledge());
         try (Consultation consultation = Cases.GERDY.consult(open, visit);
-                Probe probe = new Probe(Cases.GERDY.knowledge(), consultation.observations())) {
-            List<Map<String, Answer>> sets = whatIf.setsThatAllowManageHere(probe, consultation);
+                WhatIf whatIf = new WhatIf(Cases.GERDY, open, visit)) {
+            List<Map<String, Answer>> sets = whatIf.setsThatAllowManageHere();
             assertThat(sets).isNotEmpty();
             for (Map<String, Answer> set : sets) {
                 assertThat(set).containsKeys("calf-swelling", "back-pain", "symptom-duration");
@@ -98,13 +95,11 @@ class WhatIfTest {
     @Test
     void withARaisedFlagNoAnswersAllowManageHere() throws Exception {
         CaseFile demo = demo();
-        WhatIf whatIf = new WhatIf(Cases.GERDY.knowledge());
-        try (Consultation consultation = Cases.GERDY.consult(demo, demo.latest())) {
-            Observations raised =
-                    consultation.observations().with("chest-symptoms", new Recorded.Whole(Answer.State.PRESENT));
-            try (Probe probe = new Probe(Cases.GERDY.knowledge(), raised)) {
-                assertThat(whatIf.setsThatAllowManageHere(probe, consultation)).isEmpty();
-            }
+        Map<String, Recorded> answers = new LinkedHashMap<>(demo.latest().findings());
+        answers.put("chest-symptoms", new Recorded.Whole(Answer.State.PRESENT));
+        Visit raised = new Visit(demo.latest().date(), Side.LEFT, answers, "", Optional.empty());
+        try (WhatIf whatIf = new WhatIf(Cases.GERDY, demo, raised)) {
+            assertThat(whatIf.setsThatAllowManageHere()).isEmpty();
         }
     }
 }

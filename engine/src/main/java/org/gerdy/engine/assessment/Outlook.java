@@ -1,4 +1,4 @@
-package org.gerdy.engine.reasoning;
+package org.gerdy.engine.assessment;
 
 import java.util.Map;
 import java.util.Optional;
