@@ -8,12 +8,9 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -23,6 +20,7 @@ import java.util.Set;
 import org.gerdy.engine.casefile.Disk;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.drill.Commitment;
+import org.gerdy.engine.knowledge.Fingerprint;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -138,13 +136,7 @@ record Exam(List<Long> cases, int minutes) {
 
     /** SHA-256 over the sheet as written, so that a change afterwards shows. It keeps nothing secret. */
     private static String seal(ObjectNode unsealed) {
-        try {
-            return HexFormat.of()
-                    .formatHex(MessageDigest.getInstance("SHA-256")
-                            .digest(unsealed.toString().getBytes(StandardCharsets.UTF_8)));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("Every Java platform has SHA-256.", e);
-        }
+        return Fingerprint.of(unsealed.toString());
     }
 
     private static List<String> strings(JsonNode list) {

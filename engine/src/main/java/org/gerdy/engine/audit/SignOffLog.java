@@ -13,16 +13,14 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
+import org.gerdy.engine.knowledge.Fingerprint;
 
 /**
  * The append-only record of who signed off which knowledge base. One entry a line as JSON; each carries the SHA-256 of
@@ -100,7 +98,7 @@ public final class SignOffLog {
         } catch (IOException e) {
             throw new MendableException(file.toString(), "The log could not be written: " + e.getMessage() + ".");
         }
-        return hash(line);
+        return Fingerprint.of(line);
     }
 
     /**
@@ -156,7 +154,7 @@ public final class SignOffLog {
             } catch (IOException | RuntimeException e) {
                 problems.add(problem(number, "This line is not an entry of the log: it was edited."));
             }
-            previous = hash(line);
+            previous = Fingerprint.of(line);
         }
         if (!problems.isEmpty()) {
             throw new MendableException(problems);
@@ -217,14 +215,5 @@ public final class SignOffLog {
                 values.getOrDefault("result", ""),
                 values.getOrDefault("reason", ""),
                 values.getOrDefault("previous", ""));
-    }
-
-    private static String hash(String line) {
-        try {
-            return HexFormat.of()
-                    .formatHex(MessageDigest.getInstance("SHA-256").digest(line.getBytes(StandardCharsets.UTF_8)));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("Every Java has SHA-256.", e);
-        }
     }
 }

@@ -10,10 +10,7 @@ import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -52,20 +49,16 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
 
     /** SHA-256 over the paths and bytes of these files, in hexadecimal. */
     static String digest(KnowledgeFiles files, List<String> paths) throws IOException {
-        try {
-            MessageDigest digest = MessageDigest.getInstance("SHA-256");
-            for (String path : paths) {
-                try (InputStream in = files.open(path)) {
-                    digest.update(path.getBytes(StandardCharsets.UTF_8));
-                    digest.update((byte) 0);
-                    digest.update(in.readAllBytes());
-                    digest.update((byte) 0);
-                }
+        Fingerprint fingerprint = new Fingerprint();
+        for (String path : paths) {
+            try (InputStream in = files.open(path)) {
+                fingerprint.add(path.getBytes(StandardCharsets.UTF_8));
+                fingerprint.add((byte) 0);
+                fingerprint.add(in.readAllBytes());
+                fingerprint.add((byte) 0);
             }
-            return HexFormat.of().formatHex(digest.digest());
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("Every Java has SHA-256.", e);
         }
+        return fingerprint.hex();
     }
 
     /** A source nobody can look up is no source: every key cited by a rule or a table must be in the bibliography. */
