@@ -19,7 +19,6 @@ import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.Priors;
 import org.gerdy.engine.knowledge.RuleCard;
-import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.reasoning.LogicReasoner;
@@ -128,15 +127,7 @@ final class Patients {
         for (Map.Entry<String, Priors.Prior> prior :
                 knowledge.priors().of(population).entrySet()) {
             Condition condition = knowledge.condition(prior.getKey());
-            boolean tooYoung = condition.ageMin().isPresent()
-                    && observations.compare(
-                                    "age", Comparison.BELOW, condition.ageMin().getAsDouble())
-                            == Truth.TRUE;
-            boolean tooOld = condition.ageMax().isPresent()
-                    && observations.compare(
-                                    "age", Comparison.ABOVE, condition.ageMax().getAsDouble())
-                            == Truth.TRUE;
-            if (!tooYoung && !tooOld && !prior.getKey().equals(Condition.UNEXPLAINED)) {
+            if (condition.fitsAge(observations) && !prior.getKey().equals(Condition.UNEXPLAINED)) {
                 double odds = Math.exp(prior.getValue().logOdds()
                         + random.nextGaussian() * prior.getValue().deviation());
                 double weight = odds / (1 + odds);

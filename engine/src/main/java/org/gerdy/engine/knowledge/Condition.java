@@ -2,6 +2,9 @@ package org.gerdy.engine.knowledge;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.logic.Comparison;
+import org.gerdy.engine.logic.Truth;
 
 /**
  * A condition of the differential, as its card shows it.
@@ -53,6 +56,15 @@ public record Condition(
 
     /** The id of the candidate that stands for "none of these". */
     public static final String UNEXPLAINED = "unexplained";
+
+    /** Whether somebody of this age can have it; without an age anybody can. */
+    public boolean fitsAge(Observations observations) {
+        boolean tooYoung =
+                ageMin.isPresent() && observations.compare("age", Comparison.BELOW, ageMin.getAsDouble()) == Truth.TRUE;
+        boolean tooOld =
+                ageMax.isPresent() && observations.compare("age", Comparison.ABOVE, ageMax.getAsDouble()) == Truth.TRUE;
+        return !tooYoung && !tooOld;
+    }
 
     /** Another condition and what separates the two. */
     public record LookAlike(String condition, String separatedBy) {}

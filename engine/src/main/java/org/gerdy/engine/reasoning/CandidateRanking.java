@@ -12,8 +12,6 @@ import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.Weighed;
 import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.logic.Comparison;
-import org.gerdy.engine.logic.Truth;
 
 /** Orders the conditions by share and says how each stands and what would settle it. */
 final class CandidateRanking {
@@ -67,15 +65,7 @@ final class CandidateRanking {
                 return false;
             }
         }
-        boolean tooYoung = condition.ageMin().isPresent()
-                && observations.compare(
-                                "age", Comparison.BELOW, condition.ageMin().getAsDouble())
-                        == Truth.TRUE;
-        boolean tooOld = condition.ageMax().isPresent()
-                && observations.compare(
-                                "age", Comparison.ABOVE, condition.ageMax().getAsDouble())
-                        == Truth.TRUE;
-        return !tooYoung && !tooOld;
+        return condition.fitsAge(observations);
     }
 
     private Standing standing(
