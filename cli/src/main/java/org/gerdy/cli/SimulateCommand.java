@@ -5,7 +5,6 @@ import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
-import java.math.BigDecimal;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -18,10 +17,9 @@ import java.util.function.ToDoubleFunction;
 import org.gerdy.cli.audit.Html;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.audit.Cohort;
-import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Recorded;
-import org.gerdy.engine.casefile.Side;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -194,31 +192,12 @@ final class SimulateCommand implements Callable<Integer> {
             json.writeObjectFieldStart("findings");
             for (Map.Entry<String, Recorded> answer : answers.entrySet()) {
                 json.writeFieldName(answer.getKey());
-                if (answer.getValue() instanceof Recorded.Sides sides
-                        && sides.right().isPresent()) {
-                    json.writeStartObject();
-                    json.writeFieldName("left");
-                    value(json, sides.left().orElseThrow());
-                    json.writeFieldName("right");
-                    value(json, sides.right().orElseThrow());
-                    json.writeEndObject();
-                } else {
-                    value(json, answer.getValue().on(Side.LEFT).orElseThrow());
-                }
+                JsonText.answer(json, answer.getValue());
             }
             json.writeEndObject();
             json.writeEndObject();
             json.writeEndArray();
             json.writeEndObject();
-        }
-    }
-
-    private static void value(JsonGenerator json, Answer answer) throws IOException {
-        if (answer instanceof Answer.Quantity quantity) {
-            json.writeNumber(
-                    BigDecimal.valueOf(quantity.value()).stripTrailingZeros().toPlainString());
-        } else {
-            json.writeString(answer.text());
         }
     }
 }

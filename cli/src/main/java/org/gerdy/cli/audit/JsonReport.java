@@ -1,9 +1,6 @@
 package org.gerdy.cli.audit;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
@@ -17,6 +14,7 @@ import org.gerdy.engine.audit.Expected;
 import org.gerdy.engine.audit.KnowledgeChange;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
+import org.gerdy.engine.casefile.JsonText;
 
 /** An audit as JSON. */
 public final class JsonReport {
@@ -29,11 +27,7 @@ public final class JsonReport {
     /** The document, indented, with a line feed at the end. */
     public static String of(Report report) {
         StringWriter out = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-            printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            json.setPrettyPrinter(printer);
+        try (JsonGenerator json = JsonText.generator(out, true)) {
             new JsonReport(json).write(report);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -51,7 +45,7 @@ public final class JsonReport {
         cases(report.audit());
         touched("rules", report.audit().coverage().rules());
         touched("rows", report.audit().coverage().rows());
-        strings("evidenceNeverSpoken", report.audit().coverage().evidenceUnused());
+        JsonText.strings(json, "evidenceNeverSpoken", report.audit().coverage().evidenceUnused());
         if (report.against().isPresent()) {
             against(report.against().get());
         }
@@ -62,14 +56,6 @@ public final class JsonReport {
             proof(report.proof().get());
         }
         json.writeEndObject();
-    }
-
-    private void strings(String name, List<String> values) throws IOException {
-        json.writeArrayFieldStart(name);
-        for (String value : values) {
-            json.writeString(value);
-        }
-        json.writeEndArray();
     }
 
     private void cases(Audit audit) throws IOException {
@@ -99,8 +85,8 @@ public final class JsonReport {
         for (Map.Entry<String, Coverage.Touched> one : all.entrySet()) {
             json.writeStartObject();
             json.writeStringField("id", one.getKey());
-            strings("fire", one.getValue().fire());
-            strings("justMiss", one.getValue().justMiss());
+            JsonText.strings(json, "fire", one.getValue().fire());
+            JsonText.strings(json, "justMiss", one.getValue().justMiss());
             json.writeBooleanField("guarded", one.getValue().guarded());
             json.writeEndObject();
         }
@@ -129,7 +115,8 @@ public final class JsonReport {
             json.writeStringField("kind", change.kind().word());
             json.writeObjectFieldStart("cells");
             for (Map.Entry<String, KnowledgeChange.Cell> cell : change.cells().entrySet()) {
-                strings(
+                JsonText.strings(
+                        json,
                         cell.getKey(),
                         List.of(cell.getValue().before(), cell.getValue().after()));
             }
@@ -167,7 +154,7 @@ public final class JsonReport {
             json.writeEndObject();
         }
         json.writeEndObject();
-        strings("notCovered", mutation.notCovered());
+        JsonText.strings(json, "notCovered", mutation.notCovered());
         json.writeArrayFieldStart("survivors");
         for (Mutation.Outcome outcome : mutation.survivors()) {
             json.writeStartObject();
@@ -183,7 +170,7 @@ public final class JsonReport {
     private void proof(SafetyProof proof) throws IOException {
         json.writeObjectFieldStart("invariants");
         json.writeBooleanField("hold", proof.holds());
-        strings("broken", proof.broken());
+        JsonText.strings(json, "broken", proof.broken());
         json.writeArrayFieldStart("rows");
         for (SafetyProof.Visited row : proof.rows()) {
             json.writeStartObject();

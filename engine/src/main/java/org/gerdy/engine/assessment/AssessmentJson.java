@@ -1,24 +1,16 @@
 package org.gerdy.engine.assessment;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
 import java.util.List;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Writes an assessment as JSON: the contract other programs read. Fields may be added, never renamed. */
 public final class AssessmentJson {
-    private static final JsonFactory FACTORY = new JsonFactory();
-    /** Shares are written to four decimals; their bounds are far wider. */
-    private static final int DECIMALS = 4;
-
     private AssessmentJson() {}
 
     /** Indented, with a line feed at the end. */
@@ -39,7 +31,7 @@ public final class AssessmentJson {
 
     /** Writes to {@code out} with further fields and leaves it open. */
     public static void write(Assessment assessment, Extra extra, Writer out, boolean pretty) throws IOException {
-        try (JsonGenerator json = generator(out, pretty)) {
+        try (JsonGenerator json = JsonText.generator(out, pretty)) {
             new Body(json, extra).assessment(assessment);
         }
     }
@@ -62,18 +54,6 @@ public final class AssessmentJson {
     /** Writes to {@code out} and leaves it open. */
     public static void write(Assessment assessment, Writer out, boolean pretty) throws IOException {
         write(assessment, ignored -> {}, out, pretty);
-    }
-
-    private static JsonGenerator generator(Writer out, boolean pretty) throws IOException {
-        JsonGenerator json = FACTORY.createGenerator(out);
-        json.disable(JsonGenerator.Feature.AUTO_CLOSE_TARGET);
-        if (pretty) {
-            DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-            printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            json.setPrettyPrinter(printer);
-        }
-        return json;
     }
 
     /** The fields, in the order of the contract. */
@@ -122,7 +102,7 @@ public final class AssessmentJson {
             extra.write(json);
             scores(assessment.scores());
             decisions(assessment.decisionRules());
-            strings("contradictions", assessment.clashes());
+            JsonText.strings(json, "contradictions", assessment.clashes());
             if (assessment.decision().isPresent()) {
                 json.writeObjectFieldStart("decision");
                 json.writeStringField(
@@ -130,7 +110,7 @@ public final class AssessmentJson {
                 json.writeStringField("reason", assessment.decision().get().reason());
                 json.writeEndObject();
             }
-            strings("cautions", assessment.cautions());
+            JsonText.strings(json, "cautions", assessment.cautions());
             json.writeEndObject();
         }
 
@@ -142,7 +122,7 @@ public final class AssessmentJson {
                 json.writeStartObject();
                 json.writeStringField("flag", flag.id());
                 urgency("couldBecome", flag.couldBecome().orElse(null));
-                strings("ask", flag.ask());
+                JsonText.strings(json, "ask", flag.ask());
                 json.writeEndObject();
             }
             json.writeEndArray();
@@ -174,7 +154,7 @@ public final class AssessmentJson {
                     reasons(row.reasons());
                 }
                 if (!row.ask().isEmpty()) {
-                    strings("ask", row.ask());
+                    JsonText.strings(json, "ask", row.ask());
                 }
                 json.writeEndObject();
             }
@@ -186,15 +166,15 @@ public final class AssessmentJson {
             json.writeStartObject();
             json.writeStringField("condition", candidate.condition());
             json.writeStringField("name", candidate.name());
-            number("share", candidate.share());
-            number("low", candidate.low());
-            number("high", candidate.high());
+            JsonText.number(json, "share", candidate.share());
+            JsonText.number(json, "low", candidate.low());
+            JsonText.number(json, "high", candidate.high());
             json.writeStringField("standing", candidate.standing().word());
             json.writeBooleanField("mustNotMiss", candidate.mustNotMiss());
             json.writeStringField("disposition", candidate.disposition());
             weights("for", candidate.supporting());
             weights("against", candidate.opposing());
-            strings("settle", candidate.settle());
+            JsonText.strings(json, "settle", candidate.settle());
             json.writeEndObject();
         }
 
@@ -204,10 +184,10 @@ public final class AssessmentJson {
                 json.writeStartObject();
                 json.writeStringField("finding", weight.finding());
                 json.writeStringField("state", weight.present() ? "present" : "absent");
-                number("lr", weight.ratio());
+                JsonText.number(json, "lr", weight.ratio());
                 json.writeBooleanField("counted", weight.counted());
                 json.writeStringField("basis", weight.basis().word());
-                strings("sources", weight.sources());
+                JsonText.strings(json, "sources", weight.sources());
                 json.writeEndObject();
             }
             json.writeEndArray();
@@ -221,11 +201,11 @@ public final class AssessmentJson {
                 json.writeStringField("label", factor.label());
                 json.writeStringField("domain", factor.domain());
                 json.writeStringField("verdict", factor.verdict().word());
-                LoadJson.number(json, "value", factor.value());
+                JsonText.number(json, "value", factor.value());
                 json.writeStringField("unit", factor.unit());
                 json.writeStringField("seen", factor.seen());
                 json.writeStringField("norm", factor.norm());
-                LoadJson.number(json, "error", factor.error());
+                JsonText.number(json, "error", factor.error());
                 json.writeStringField("reliability", factor.reliability());
                 json.writeStringField("tie", factor.tie());
                 json.writeStringField("association", factor.association());
@@ -258,15 +238,15 @@ public final class AssessmentJson {
                 json.writeStringField("id", score.id());
                 json.writeStringField("label", score.label());
                 json.writeBooleanField("applicable", score.applicable());
-                number("low", score.low());
-                number("high", score.high());
+                JsonText.number(json, "low", score.low());
+                JsonText.number(json, "high", score.high());
                 if (score.band().isPresent()) {
                     json.writeStringField("band", score.band().get());
                 } else {
                     json.writeNullField("band");
                 }
-                strings("unanswered", score.unanswered());
-                strings("sources", score.sources());
+                JsonText.strings(json, "unanswered", score.unanswered());
+                JsonText.strings(json, "sources", score.sources());
                 json.writeEndObject();
             }
             json.writeEndArray();
@@ -279,10 +259,10 @@ public final class AssessmentJson {
                 json.writeStringField("id", decision.id());
                 json.writeStringField("label", decision.label());
                 json.writeStringField("outcome", decision.outcome().word());
-                strings("met", decision.met());
-                strings("unanswered", decision.unanswered());
+                JsonText.strings(json, "met", decision.met());
+                JsonText.strings(json, "unanswered", decision.unanswered());
                 json.writeStringField("means", decision.means());
-                strings("sources", decision.sources());
+                JsonText.strings(json, "sources", decision.sources());
                 json.writeEndObject();
             }
             json.writeEndArray();
@@ -306,7 +286,7 @@ public final class AssessmentJson {
                     json.writeEndObject();
                 }
                 json.writeEndArray();
-                strings("sources", reason.sources());
+                JsonText.strings(json, "sources", reason.sources());
                 json.writeStringField("basis", reason.basis().word());
                 json.writeEndObject();
             }
@@ -319,25 +299,6 @@ public final class AssessmentJson {
             } else {
                 json.writeStringField(name, urgency.word());
             }
-        }
-
-        private void number(String name, double value) throws IOException {
-            json.writeNumberField(name, plain(value));
-        }
-
-        private static BigDecimal plain(double value) {
-            BigDecimal rounded = BigDecimal.valueOf(value).setScale(DECIMALS, RoundingMode.HALF_EVEN);
-            return rounded.signum() == 0
-                    ? BigDecimal.ZERO
-                    : new BigDecimal(rounded.stripTrailingZeros().toPlainString());
-        }
-
-        private void strings(String name, List<String> values) throws IOException {
-            json.writeArrayFieldStart(name);
-            for (String value : values) {
-                json.writeString(value);
-            }
-            json.writeEndArray();
         }
     }
 }

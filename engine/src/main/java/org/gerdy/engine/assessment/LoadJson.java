@@ -1,33 +1,22 @@
 package org.gerdy.engine.assessment;
 
-import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonGenerator;
-import com.fasterxml.jackson.core.util.DefaultIndenter;
-import com.fasterxml.jackson.core.util.DefaultPrettyPrinter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
-import java.util.OptionalDouble;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.load.LoadReport;
 import org.gerdy.engine.load.Quantity;
 import org.gerdy.engine.load.Spike;
 
 /** Writes a load report as JSON. Fields may be added, never renamed. */
 public final class LoadJson {
-    private static final int DECIMALS = 4;
-
     private LoadJson() {}
 
     /** The whole report, indented, with a line feed at the end. */
     public static String pretty(LoadReport report) {
         StringWriter out = new StringWriter();
-        try (JsonGenerator json = new JsonFactory().createGenerator(out)) {
-            DefaultPrettyPrinter printer = new DefaultPrettyPrinter();
-            printer.indentArraysWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            printer.indentObjectsWith(DefaultIndenter.SYSTEM_LINEFEED_INSTANCE.withLinefeed("\n"));
-            json.setPrettyPrinter(printer);
+        try (JsonGenerator json = JsonText.generator(out, true)) {
             write(json, report);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -50,7 +39,7 @@ public final class LoadJson {
         for (Quantity quantity : report.quantities().values()) {
             json.writeObjectFieldStart(quantity.id());
             json.writeStringField("label", quantity.label());
-            number(json, "value", quantity.value());
+            JsonText.number(json, "value", quantity.value());
             json.writeStringField("unit", quantity.unit());
             json.writeStringField("remark", quantity.remark());
             json.writeEndObject();
@@ -74,11 +63,7 @@ public final class LoadJson {
             json.writeEndObject();
         }
         json.writeEndArray();
-        json.writeArrayFieldStart("notes");
-        for (String note : report.notes()) {
-            json.writeString(note);
-        }
-        json.writeEndArray();
+        JsonText.strings(json, "notes", report.notes());
         json.writeEndObject();
     }
 
@@ -87,22 +72,8 @@ public final class LoadJson {
         json.writeStringField("day", spike.day().toString());
         json.writeNumberField("metres", spike.metres());
         json.writeNumberField("longestBefore", spike.reference().orElseThrow());
-        number(json, "percent", spike.percent());
+        JsonText.number(json, "percent", spike.percent());
         json.writeStringField("state", spike.state().word());
         json.writeEndObject();
-    }
-
-    /** A number to four decimals without needless zeros; null when there is none. */
-    static void number(JsonGenerator json, String name, OptionalDouble value) throws IOException {
-        if (value.isEmpty()) {
-            json.writeNullField(name);
-            return;
-        }
-        BigDecimal rounded = BigDecimal.valueOf(value.getAsDouble()).setScale(DECIMALS, RoundingMode.HALF_EVEN);
-        json.writeNumberField(
-                name,
-                rounded.signum() == 0
-                        ? BigDecimal.ZERO
-                        : new BigDecimal(rounded.stripTrailingZeros().toPlainString()));
     }
 }

@@ -9,10 +9,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
-import org.gerdy.engine.casefile.Side;
 
 /** Writes a drafted case as one line of JSON, with a title that says what it pins. */
 final class DraftLine {
@@ -41,7 +40,7 @@ final class DraftLine {
             json.writeObjectFieldStart("findings");
             for (Map.Entry<String, Recorded> answer : observations.recorded().entrySet()) {
                 json.writeFieldName(answer.getKey());
-                answer(json, answer.getValue());
+                JsonText.answer(json, answer.getValue());
             }
             json.writeEndObject();
             json.writeEndObject();
@@ -61,29 +60,6 @@ final class DraftLine {
                         " and ",
                         values.stream().map(value -> value.replace("=", " ")).toList())));
         return String.join("; ", parts);
-    }
-
-    private static void answer(JsonGenerator json, Recorded recorded) throws IOException {
-        if (recorded instanceof Recorded.Sides sides && sides.right().isPresent()) {
-            json.writeStartObject();
-            json.writeFieldName("left");
-            value(json, sides.left().orElseThrow());
-            json.writeFieldName("right");
-            value(json, sides.right().orElseThrow());
-            json.writeEndObject();
-        } else {
-            value(json, recorded.on(Side.LEFT).orElseThrow());
-        }
-    }
-
-    private static void value(JsonGenerator json, Answer answer) throws IOException {
-        if (answer instanceof Answer.Quantity quantity) {
-            json.writeNumber(new java.math.BigDecimal(Double.toString(quantity.value()))
-                    .stripTrailingZeros()
-                    .toPlainString());
-        } else {
-            json.writeString(answer.text());
-        }
     }
 
     private static void expectation(JsonGenerator json, Map<String, List<String>> expect) throws IOException {
@@ -110,21 +86,13 @@ final class DraftLine {
                     }
                     json.writeObjectFieldStart(entry.getKey());
                     for (Map.Entry<String, List<String>> one : byCondition.entrySet()) {
-                        list(json, one.getKey(), one.getValue());
+                        JsonText.strings(json, one.getKey(), one.getValue());
                     }
                     json.writeEndObject();
                 }
-                default -> list(json, entry.getKey(), entry.getValue());
+                default -> JsonText.strings(json, entry.getKey(), entry.getValue());
             }
         }
         json.writeEndObject();
-    }
-
-    private static void list(JsonGenerator json, String name, List<String> values) throws IOException {
-        json.writeArrayFieldStart(name);
-        for (String value : values) {
-            json.writeString(value);
-        }
-        json.writeEndArray();
     }
 }

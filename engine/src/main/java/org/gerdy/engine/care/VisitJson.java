@@ -5,13 +5,11 @@ import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import java.math.BigDecimal;
-import java.math.RoundingMode;
-import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.gerdy.engine.assessment.AssessmentJson;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.plan.ClinicianDecision;
 import org.gerdy.engine.plan.InterimAdvice;
 import org.gerdy.engine.plan.NotAdvised;
@@ -26,8 +24,6 @@ import org.gerdy.engine.vocabulary.Basis;
 
 /** Writes a visit as JSON: the assessment with plan, schedules and review in their places. */
 public final class VisitJson {
-    private static final int DECIMALS = 4;
-
     private VisitJson() {}
 
     /** Indented, with a line feed at the end. */
@@ -100,13 +96,13 @@ public final class VisitJson {
                 json.writeStringField("item", held.item().id());
                 json.writeStringField("label", held.item().label());
                 json.writeStringField("reason", word(held.reason()));
-                strings("about", held.about());
+                JsonText.strings(json, "about", held.about());
                 AssessmentJson.reasons(
                         json, "reasons", care.reasons().getOrDefault(held.item().id(), List.of()));
                 json.writeEndObject();
             }
             json.writeEndArray();
-            strings("ask", care.ask());
+            JsonText.strings(json, "ask", care.ask());
             json.writeArrayFieldStart("notAdvised");
             for (NotAdvised row : active.map(Plan.Active::notAdvised).orElse(List.of())) {
                 json.writeStartObject();
@@ -165,8 +161,8 @@ public final class VisitJson {
                     json.writeStartObject();
                     json.writeStringField("date", session.date().toString());
                     json.writeNumberField("phase", session.step().phase());
-                    number("walk", OptionalDouble.of(session.step().walkMinutes()));
-                    number("run", session.step().runMinutes());
+                    JsonText.number(json, "walk", session.step().walkMinutes());
+                    JsonText.number(json, "run", session.step().runMinutes());
                     json.writeNumberField("metres", session.metres());
                     json.writeBooleanField("shortened", session.shortened());
                     json.writeEndObject();
@@ -180,16 +176,18 @@ public final class VisitJson {
                 json.writeStartObject();
                 json.writeStringField("date", session.date().toString());
                 json.writeNumberField("step", session.step().week());
-                number(
+                JsonText.number(
+                        json,
                         "percentTakenOff",
                         OptionalDouble.of(session.step().support().percentTakenOff()));
-                number(
+                JsonText.number(
+                        json,
                         "percentCarried",
                         OptionalDouble.of(session.step().support().percentOfWeight()));
                 json.writeEndObject();
             }
             json.writeEndArray();
-            strings("undated", care.undated());
+            JsonText.strings(json, "undated", care.undated());
             if (care.stepRateTarget().isPresent()) {
                 json.writeNumberField("stepRateTarget", care.stepRateTarget().getAsLong());
             }
@@ -203,7 +201,7 @@ public final class VisitJson {
                 json.writeNullField("date");
             }
             json.writeStringField("what", care.next().what());
-            strings("watch", care.next().watch());
+            JsonText.strings(json, "watch", care.next().watch());
             if (care.review().isPresent()) {
                 scores(care.review().get());
             }
@@ -211,18 +209,18 @@ public final class VisitJson {
         }
 
         private void scores(Review review) throws IOException {
-            number("weeks", OptionalDouble.of(review.weeks()));
+            JsonText.number(json, "weeks", review.weeks());
             json.writeBooleanField("conclusive", review.conclusive());
-            strings("redFlags", review.redFlags().raised());
+            JsonText.strings(json, "redFlags", review.redFlags().raised());
             json.writeStringField("response", review.response().word());
             json.writeArrayFieldStart("changes");
             for (Change change : review.changes()) {
                 change(change);
             }
             json.writeEndArray();
-            number("patientView", review.patientView());
+            JsonText.number(json, "patientView", review.patientView());
             json.writeBooleanField("viewDiffers", review.viewDiffers());
-            strings("stalled", review.stalled());
+            JsonText.strings(json, "stalled", review.stalled());
             json.writeArrayFieldStart("due");
             for (Review.Due due : review.due()) {
                 json.writeStartObject();
@@ -231,7 +229,7 @@ public final class VisitJson {
                 json.writeStringField("action", due.row().action());
                 json.writeStringField("within", due.row().within());
                 json.writeBooleanField("certain", due.certain());
-                strings("ask", due.ask());
+                JsonText.strings(json, "ask", due.ask());
                 basis(due.row().basis(), due.row().sources());
                 json.writeEndObject();
             }
@@ -254,13 +252,13 @@ public final class VisitJson {
             json.writeStringField("instrument", change.instrument().id());
             json.writeStringField("label", change.instrument().label());
             json.writeStringField("first", change.first().toString());
-            number("baseline", OptionalDouble.of(change.baseline()));
-            number("now", OptionalDouble.of(change.now()));
-            number("gain", OptionalDouble.of(change.gain()));
+            JsonText.number(json, "baseline", change.baseline());
+            JsonText.number(json, "now", change.now());
+            JsonText.number(json, "gain", change.gain());
             json.writeStringField("verdict", change.verdict().words());
-            number("mcid", change.threshold().importantPoints());
-            number("mdc", change.threshold().errorPoints());
-            number("headroom", change.headroom());
+            JsonText.number(json, "mcid", change.threshold().importantPoints());
+            JsonText.number(json, "mdc", change.threshold().errorPoints());
+            JsonText.number(json, "headroom", change.headroom());
             json.writeBooleanField("untestable", change.untestable());
             json.writeStringField("remark", change.remark());
             json.writeStringField("borrowed", change.threshold().borrowed());
@@ -270,7 +268,7 @@ public final class VisitJson {
                     .flatMap(row -> row.sources().stream())
                     .distinct()
                     .toList();
-            strings("sources", sources);
+            JsonText.strings(json, "sources", sources);
             json.writeEndObject();
         }
 
@@ -287,28 +285,7 @@ public final class VisitJson {
 
         private void basis(Basis basis, List<String> sources) throws IOException {
             json.writeStringField("basis", basis.word());
-            strings("sources", sources);
-        }
-
-        private void number(String name, OptionalDouble value) throws IOException {
-            if (value.isEmpty()) {
-                json.writeNullField(name);
-                return;
-            }
-            BigDecimal rounded = BigDecimal.valueOf(value.getAsDouble()).setScale(DECIMALS, RoundingMode.HALF_EVEN);
-            json.writeNumberField(
-                    name,
-                    rounded.signum() == 0
-                            ? BigDecimal.ZERO
-                            : new BigDecimal(rounded.stripTrailingZeros().toPlainString()));
-        }
-
-        private void strings(String name, Collection<String> values) throws IOException {
-            json.writeArrayFieldStart(name);
-            for (String value : values) {
-                json.writeString(value);
-            }
-            json.writeEndArray();
+            JsonText.strings(json, "sources", sources);
         }
 
         private static String word(Enum<?> constant) {

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 
@@ -101,7 +102,7 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
             json.writeStartObject();
             json.writeStringField("version", identity.version());
             json.writeStringField("sha256", identity.sha256());
-            strings(json, "files", files);
+            JsonText.strings(json, "files", files);
             json.writeArrayFieldStart("rules");
             for (RuleCard rule : rules.values()) {
                 json.writeStartObject();
@@ -110,10 +111,10 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
                 json.writeStringField("file", rule.file());
                 json.writeNumberField("line", rule.line());
                 json.writeStringField("row", rule.row());
-                strings(json, "sources", rule.sources());
+                JsonText.strings(json, "sources", rule.sources());
                 json.writeStringField("basis", rule.basis().word());
                 json.writeStringField("because", rule.because());
-                strings(json, "reads", List.copyOf(rule.reads()));
+                JsonText.strings(json, "reads", rule.reads());
                 json.writeStringField(
                         "logic", rule.logic().map(Expression::toString).orElse(""));
                 json.writeStringField("text", rule.text());
@@ -122,14 +123,6 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
             json.writeEndArray();
             json.writeEndObject();
         }
-    }
-
-    private static void strings(JsonGenerator json, String name, List<String> values) throws IOException {
-        json.writeArrayFieldStart(name);
-        for (String value : values) {
-            json.writeString(value);
-        }
-        json.writeEndArray();
     }
 
     /** Reads an index written at build time. */
