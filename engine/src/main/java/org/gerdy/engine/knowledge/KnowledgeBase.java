@@ -47,19 +47,19 @@ public final class KnowledgeBase {
     /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
     KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
         this.identity = base.identity;
-        this.catalogue = variant.catalogue();
-        this.redFlags = variant.redFlags();
+        this.catalogue = variant.catalogue;
+        this.redFlags = variant.redFlags;
         this.rowsByFlag = byFlag(redFlags);
         this.conditions = base.conditions;
-        this.evidence = variant.evidence();
+        this.evidence = variant.evidence;
         this.priors = base.priors;
-        this.settings = variant.settings();
-        this.referrals = variant.referrals();
+        this.settings = variant.settings;
+        this.referrals = variant.referrals;
         this.scores = base.scores;
         this.decisionRules = base.decisionRules;
         this.clashes = base.clashes;
         this.cautions = base.cautions;
-        this.rules = variant.rules();
+        this.rules = variant.rules;
         this.readByRules = base.readByRules;
         this.factFindings = base.factFindings;
         this.factComputed = base.factComputed;
