@@ -3,14 +3,12 @@ package org.gerdy.cli;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.util.Locale;
 import java.util.Optional;
 import org.gerdy.cli.document.Document;
 import org.gerdy.cli.document.Pdf;
 import org.gerdy.cli.document.Rendering;
+import org.gerdy.engine.casefile.Disk;
 import org.gerdy.engine.casefile.MendableException;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Option;
@@ -78,11 +76,8 @@ final class Delivery {
 
     private void save(byte[] bytes) throws MendableException {
         Path file = target == null ? Path.of("") : target.toAbsolutePath();
-        Path beside = file.resolveSibling("." + file.getFileName() + "."
-                + Long.toString(System.nanoTime(), 36).toLowerCase(Locale.ROOT));
         try {
-            Files.write(beside, bytes);
-            Files.move(beside, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
+            Disk.SHARED.replace(file, bytes);
         } catch (IOException e) {
             throw new MendableException(file.toString(), "The file could not be written: " + e.getMessage() + ".");
         }

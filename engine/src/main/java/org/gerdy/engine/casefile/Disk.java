@@ -14,9 +14,17 @@ public interface Disk {
     /** Replaces the file's content so that at any moment either the old or the new content stands there, whole. */
     void replace(Path file, byte[] bytes) throws IOException;
 
-    /** Write beside, flush, rename, flush the directory. */
-    Disk REAL = (file, bytes) -> {
-        Path written = file.resolveSibling("." + file.getFileName() + ".saving");
+    /**
+     * Write beside, flush, rename, flush the directory. The name beside is always the same, so that what a power cut
+     * left is written over; whoever shares the file takes turns.
+     */
+    Disk REAL = (file, bytes) -> replace(file, ".saving", bytes);
+
+    /** The same for a file that several programs may be writing at once: each has a name of its own beside it. */
+    Disk SHARED = (file, bytes) -> replace(file, "." + Long.toString(System.nanoTime(), 36) + ".saving", bytes);
+
+    private static void replace(Path file, String beside, byte[] bytes) throws IOException {
+        Path written = file.resolveSibling("." + file.getFileName() + beside);
         try {
             try (FileChannel out = FileChannel.open(
                     written,
@@ -40,7 +48,7 @@ public interface Disk {
             throw e;
         }
         flush(file.resolveSibling("."));
-    };
+    }
 
     private static void keepPermissions(Path file, Path written) throws IOException {
         if (Files.exists(file) && Files.getFileStore(file).supportsFileAttributeView("posix")) {
