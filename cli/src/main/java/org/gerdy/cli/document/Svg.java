@@ -1,6 +1,7 @@
 package org.gerdy.cli.document;
 
 import java.util.Locale;
+import org.gerdy.cli.audit.Html;
 
 /** A drawing put together piece by piece. Black, white and grey only; carries its own title and description. */
 final class Svg {
@@ -24,19 +25,12 @@ final class Svg {
                         "-desc\" font-family=\"Liberation Sans, Arial, Helvetica, sans-serif\" font-size=\"12\">\n<title id=\"")
                 .append(id)
                 .append("-title\">")
-                .append(escaped(title))
+                .append(Html.escape(title))
                 .append("</title>\n<desc id=\"")
                 .append(id)
                 .append("-desc\">")
-                .append(escaped(description))
+                .append(Html.escape(description))
                 .append("</desc>\n");
-    }
-
-    static String escaped(String text) {
-        return text.replace("&", "&amp;")
-                .replace("<", "&lt;")
-                .replace(">", "&gt;")
-                .replace("\"", "&quot;");
     }
 
     /** Ready-made pieces, such as the inside of a stored drawing. */
@@ -90,7 +84,7 @@ final class Svg {
                 y,
                 anchor,
                 style,
-                escaped(text)));
+                Html.escape(text)));
         return this;
     }
 
