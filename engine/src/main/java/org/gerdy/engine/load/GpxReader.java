@@ -18,9 +18,6 @@ import org.jspecify.annotations.Nullable;
  * segment ends where recording stopped and no distance is added across it. Way points and routes are not runs.
  */
 final class GpxReader {
-    private static final double POLE = 90;
-    private static final double DATE_LINE = 180;
-
     private final String file;
     private final ZoneId zone;
     private final LoadSettings settings;
@@ -76,8 +73,8 @@ final class GpxReader {
         switch (xml.name()) {
             case "trkseg" -> segmentStarts = true;
             case "trkpt" -> {
-                latitude = xml.degrees("lat", POLE);
-                longitude = xml.degrees("lon", DATE_LINE);
+                latitude = xml.degrees("lat", XmlEvents.POLE);
+                longitude = xml.degrees("lon", XmlEvents.DATE_LINE);
                 if (latitude.isEmpty() || longitude.isEmpty()) {
                     throw xml.at("A track point lacks 'lat' or 'lon'; export the run again.");
                 }

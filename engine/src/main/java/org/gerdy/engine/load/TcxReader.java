@@ -20,8 +20,6 @@ import org.jspecify.annotations.Nullable;
  * distances come first, since a stride sensor or treadmill may stand behind them; positions are the cross-check.
  */
 final class TcxReader {
-    private static final double POLE = 90;
-    private static final double DATE_LINE = 180;
     private static final double PERCENT = 100;
 
     private final String file;
@@ -114,8 +112,9 @@ final class TcxReader {
                 cadence = OptionalDouble.empty();
             }
             case "Time" -> time = Optional.of(Times.instant(xml, xml.text()));
-            case "LatitudeDegrees" -> latitude = OptionalDouble.of(xml.degrees("latitude", xml.text(), POLE));
-            case "LongitudeDegrees" -> longitude = OptionalDouble.of(xml.degrees("longitude", xml.text(), DATE_LINE));
+            case "LatitudeDegrees" -> latitude = OptionalDouble.of(xml.degrees("latitude", xml.text(), XmlEvents.POLE));
+            case "LongitudeDegrees" ->
+                longitude = OptionalDouble.of(xml.degrees("longitude", xml.text(), XmlEvents.DATE_LINE));
             case "AltitudeMeters" -> height = OptionalDouble.of(xml.number("AltitudeMeters", xml.text()));
             case "RunCadence", "Cadence" -> {
                 if (inPoint) {

@@ -13,6 +13,11 @@ import org.gerdy.engine.casefile.Problem;
 
 /** An XML file read as a stream, with no document type, no entities of its own and nothing fetched. */
 final class XmlEvents {
+    /** Bound of a latitude, in degrees. */
+    static final double POLE = 90;
+    /** Bound of a longitude, in degrees. */
+    static final double DATE_LINE = 180;
+
     private static final XMLInputFactory FACTORY = factory();
     /** Longer than any number, time or name that is read; more is not kept. */
     private static final int LONGEST_TEXT = 200;
