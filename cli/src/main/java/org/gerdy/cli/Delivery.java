@@ -8,6 +8,8 @@ import java.util.Optional;
 import org.gerdy.cli.document.Document;
 import org.gerdy.cli.document.Pdf;
 import org.gerdy.cli.document.Rendering;
+import org.gerdy.engine.care.VisitJson;
+import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.Disk;
 import org.gerdy.engine.casefile.MendableException;
 import org.jspecify.annotations.Nullable;
@@ -15,6 +17,21 @@ import picocli.CommandLine.Option;
 
 /** How a document leaves the program: on what paper, to which file. */
 final class Delivery {
+    /** Forms of a result, for people or for programs. */
+    enum Format {
+        text,
+        json,
+        html,
+        pdf
+    }
+
+    /** Forms of what only people read. */
+    enum Sheet {
+        text,
+        html,
+        pdf
+    }
+
     enum Paper {
         a4,
         letter;
@@ -39,9 +56,23 @@ final class Delivery {
         return Optional.ofNullable(target).filter(path -> !path.toString().equals(Cases.STANDARD_INPUT));
     }
 
-    /** Writes a document as plain text. */
-    void text(Document document, PrintWriter out) throws MendableException {
-        text(Rendering.text(document), out);
+    /** Writes a visit: its document for people, all of it for programs. */
+    void write(Format format, Document document, VisitResult result, PrintWriter out) throws MendableException {
+        switch (format) {
+            case text -> write(Sheet.text, document, out);
+            case json -> text(VisitJson.pretty(result), out);
+            case html -> write(Sheet.html, document, out);
+            case pdf -> write(Sheet.pdf, document, out);
+        }
+    }
+
+    /** Writes a document. */
+    void write(Sheet sheet, Document document, PrintWriter out) throws MendableException {
+        switch (sheet) {
+            case text -> text(Rendering.text(document), out);
+            case html -> text(Rendering.html(document, ""), out);
+            case pdf -> pdf(document, out);
+        }
     }
 
     /** Writes text. */
@@ -53,13 +84,7 @@ final class Delivery {
         }
     }
 
-    /** Writes a document as one HTML page. */
-    void html(Document document, PrintWriter out) throws MendableException {
-        text(Rendering.html(document, ""), out);
-    }
-
-    /** Writes a document as PDF. */
-    void pdf(Document document, PrintWriter out) throws MendableException {
+    private void pdf(Document document, PrintWriter out) throws MendableException {
         byte[] pdf = Pdf.of(Rendering.html(document, paper.css()));
         if (target == null) {
             throw new MendableException(

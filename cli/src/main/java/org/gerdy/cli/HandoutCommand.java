@@ -23,17 +23,11 @@ import picocli.CommandLine.Spec;
             "  gerdy handout cases/demo/review.yaml --format pdf --paper letter --out handout.pdf"
         })
 final class HandoutCommand implements Callable<Integer> {
-    enum Format {
-        text,
-        html,
-        pdf
-    }
-
     @Mixin
     private VisitOption visit = new VisitOption();
 
     @Option(names = "--format", description = "text (the default), html or pdf.")
-    private Format format = Format.text;
+    private Delivery.Sheet format = Delivery.Sheet.text;
 
     @Mixin
     private Delivery delivery = new Delivery();
@@ -46,12 +40,7 @@ final class HandoutCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         VisitOption.Looked looked = visit.look();
         Document document = new CareDocuments(looked.gerdy()).handout(looked.result());
-        switch (format) {
-            case text -> delivery.text(document, out);
-
-            case html -> delivery.html(document, out);
-            case pdf -> delivery.pdf(document, out);
-        }
+        delivery.write(format, document, out);
         return 0;
     }
 }

@@ -28,12 +28,6 @@ import picocli.CommandLine.Spec;
             "  gerdy letter case.yaml --to emergency --format pdf --out letter.pdf"
         })
 final class LetterCommand implements Callable<Integer> {
-    enum Format {
-        text,
-        html,
-        pdf
-    }
-
     @Mixin
     private VisitOption visit = new VisitOption();
 
@@ -46,7 +40,7 @@ final class LetterCommand implements Callable<Integer> {
     private String to = "";
 
     @Option(names = "--format", description = "text (the default), html or pdf.")
-    private Format format = Format.text;
+    private Delivery.Sheet format = Delivery.Sheet.text;
 
     @Mixin
     private Delivery delivery = new Delivery();
@@ -72,11 +66,7 @@ final class LetterCommand implements Callable<Integer> {
             return 2;
         }
         Document document = documents.letter(looked.result(), looked.caseFile(), looked.observations(), label);
-        switch (format) {
-            case text -> delivery.text(document, out);
-            case html -> delivery.html(document, out);
-            case pdf -> delivery.pdf(document, out);
-        }
+        delivery.write(format, document, out);
         return 0;
     }
 }

@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import org.gerdy.cli.document.CareDocuments;
 import org.gerdy.cli.document.Document;
-import org.gerdy.engine.care.VisitJson;
 import org.gerdy.engine.casefile.MendableException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -25,18 +24,11 @@ import picocli.CommandLine.Spec;
             "  gerdy plan cases/demo/review.yaml --format pdf --out plan.pdf"
         })
 final class PlanCommand implements Callable<Integer> {
-    enum Format {
-        text,
-        json,
-        html,
-        pdf
-    }
-
     @Mixin
     private VisitOption visit = new VisitOption();
 
     @Option(names = "--format", description = "text (the default), json, html or pdf.")
-    private Format format = Format.text;
+    private Delivery.Format format = Delivery.Format.text;
 
     @Mixin
     private Delivery delivery = new Delivery();
@@ -49,12 +41,7 @@ final class PlanCommand implements Callable<Integer> {
         PrintWriter out = spec.commandLine().getOut();
         VisitOption.Looked looked = visit.look();
         Document document = new CareDocuments(looked.gerdy()).plan(looked.result());
-        switch (format) {
-            case text -> delivery.text(document, out);
-            case json -> delivery.text(VisitJson.pretty(looked.result()), out);
-            case html -> delivery.html(document, out);
-            case pdf -> delivery.pdf(document, out);
-        }
+        delivery.write(format, document, looked.result(), out);
         return 0;
     }
 }

@@ -4,7 +4,6 @@ import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import org.gerdy.cli.document.CareDocuments;
 import org.gerdy.cli.document.Document;
-import org.gerdy.engine.care.VisitJson;
 import org.gerdy.engine.casefile.MendableException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -27,18 +26,11 @@ import picocli.CommandLine.Spec;
             "  gerdy review cases/demo/review.yaml --visit 2026-10-12"
         })
 final class ReviewCommand implements Callable<Integer> {
-    enum Format {
-        text,
-        json,
-        html,
-        pdf
-    }
-
     @Mixin
     private VisitOption visit = new VisitOption();
 
     @Option(names = "--format", description = "text (the default), json, html or pdf.")
-    private Format format = Format.text;
+    private Delivery.Format format = Delivery.Format.text;
 
     @Mixin
     private Delivery delivery = new Delivery();
@@ -57,12 +49,7 @@ final class ReviewCommand implements Callable<Integer> {
                             + "; this is the first. 'gerdy plan' shows when to look again.");
         }
         Document document = new CareDocuments(looked.gerdy()).review(looked.result());
-        switch (format) {
-            case text -> delivery.text(document, out);
-            case json -> delivery.text(VisitJson.pretty(looked.result()), out);
-            case html -> delivery.html(document, out);
-            case pdf -> delivery.pdf(document, out);
-        }
+        delivery.write(format, document, looked.result(), out);
         return 0;
     }
 }

@@ -43,18 +43,11 @@ import picocli.CommandLine.Spec;
             "  gerdy triage --batch cases.jsonl --out assessments.jsonl --resume"
         })
 final class TriageCommand implements Callable<Integer> {
-    enum Format {
-        text,
-        json,
-        html,
-        pdf
-    }
-
     @Parameters(paramLabel = "FILE", arity = "0..*", description = "Case files, YAML or JSON; - is standard input.")
     private List<String> files = new ArrayList<>();
 
     @Option(names = "--format", description = "text (the default), json, html or pdf; several cases make a JSON array.")
-    private Format format = Format.text;
+    private Delivery.Format format = Delivery.Format.text;
 
     @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
     private @Nullable LocalDate visit;
@@ -88,7 +81,7 @@ final class TriageCommand implements Callable<Integer> {
             return 2;
         }
         Gerdy gerdy = knowledge.gerdy();
-        if (files.size() > 1 && (format == Format.html || format == Format.pdf)) {
+        if (files.size() > 1 && (format == Delivery.Format.html || format == Delivery.Format.pdf)) {
             err.println("An HTML page or a PDF holds one case; name one file.");
             return 2;
         }
@@ -111,11 +104,7 @@ final class TriageCommand implements Callable<Integer> {
             case html, pdf -> {
                 for (VisitOption.Looked one : all) {
                     Document document = documents.summary(one.result(), one.observations());
-                    if (format == Format.html) {
-                        delivery.html(document, out);
-                    } else {
-                        delivery.pdf(document, out);
-                    }
+                    delivery.write(format, document, one.result(), out);
                 }
             }
         }
