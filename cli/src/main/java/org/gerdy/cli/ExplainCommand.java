@@ -1,20 +1,15 @@
 package org.gerdy.cli;
 
 import java.io.PrintWriter;
-import java.time.LocalDate;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.MendableException;
-import org.gerdy.engine.casefile.Observations;
-import org.gerdy.engine.casefile.Visit;
+import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -33,8 +28,8 @@ import picocli.CommandLine.Spec;
             "  gerdy explain cases/demo/first-visit.yaml possible-fracture"
         })
 final class ExplainCommand implements Callable<Integer> {
-    @Parameters(index = "0", paramLabel = "FILE", description = "A case file; - is standard input.")
-    private String file = "";
+    @Mixin
+    private VisitOption visit = new VisitOption();
 
     @Parameters(
             index = "1",
@@ -44,32 +39,24 @@ final class ExplainCommand implements Callable<Integer> {
                     + " plan item, by id.")
     private @Nullable String conclusion;
 
-    @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
-    private @Nullable LocalDate visit;
-
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
     @Spec
     private CommandSpec spec = CommandSpec.create();
 
     @Override
     public Integer call() throws MendableException {
         PrintWriter out = spec.commandLine().getOut();
-        Gerdy gerdy = knowledge.gerdy();
-        CaseFile caseFile = Cases.read(gerdy, file);
-        Visit chosen = Cases.visit(caseFile, file, Optional.ofNullable(visit));
-        Assessment assessment = gerdy.assess(caseFile, chosen);
-        Observations observations = Observations.of(gerdy.knowledge().catalogue(), caseFile, chosen);
-        Explanation explanation = new Explanation(gerdy.knowledge(), assessment, observations);
+        VisitOption.Chosen chosen = visit.choose();
+        KnowledgeBase knowledge = chosen.gerdy().knowledge();
+        Assessment assessment = chosen.gerdy().assess(chosen.caseFile(), chosen.visit());
+        Explanation explanation = new Explanation(knowledge, assessment, chosen.observations());
         String wanted = conclusion;
         if (wanted == null) {
             out.print(explanation.all());
             return 0;
         }
-        Optional<String> page = explanation.of(wanted).or(() -> new PlanExplanation(
-                        gerdy.knowledge(), gerdy.visit(caseFile, chosen).aftercare())
-                .of(wanted));
+        Optional<String> page = explanation
+                .of(wanted)
+                .or(() -> new PlanExplanation(knowledge, chosen.look().result().aftercare()).of(wanted));
         if (page.isEmpty()) {
             spec.commandLine().getErr().println(explanation.unknown(wanted));
             return 1;

@@ -45,7 +45,8 @@ final class ReviewCommand implements Callable<Integer> {
         if (looked.result().aftercare().review().isEmpty()) {
             throw new MendableException(
                     visit.file(),
-                    "A review needs a visit before the one of " + looked.visit().date()
+                    "A review needs a visit before the one of "
+                            + looked.chosen().visit().date()
                             + "; this is the first. 'gerdy plan' shows when to look again.");
         }
         Document document = new CareDocuments(looked.gerdy()).review(looked.result());

@@ -16,9 +16,7 @@ import org.gerdy.cli.document.CareDocuments;
 import org.gerdy.cli.document.Document;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.care.VisitJson;
-import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.MendableException;
-import org.gerdy.engine.casefile.Visit;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -89,9 +87,8 @@ final class TriageCommand implements Callable<Integer> {
         List<VisitOption.Looked> all = new ArrayList<>();
         for (String file : files) {
             try {
-                CaseFile caseFile = Cases.read(gerdy, file);
-                Visit chosen = Cases.visit(caseFile, file, Optional.ofNullable(visit));
-                all.add(new VisitOption.Looked(gerdy, caseFile, chosen, gerdy.visit(caseFile, chosen)));
+                all.add(VisitOption.choose(gerdy, file, Optional.ofNullable(visit))
+                        .look());
             } catch (MendableException e) {
                 e.problems().forEach(err::println);
                 code = 1;

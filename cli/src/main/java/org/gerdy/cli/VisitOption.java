@@ -24,19 +24,47 @@ final class VisitOption {
     @Mixin
     private KnowledgeOption knowledge = new KnowledgeOption();
 
-    /** A visit with everything a document needs. */
-    record Looked(Gerdy gerdy, CaseFile caseFile, Visit visit, VisitResult result) {
+    /** A visit as read, with nothing concluded yet. */
+    record Chosen(Gerdy gerdy, CaseFile caseFile, Visit visit) {
         Observations observations() {
             return Observations.of(gerdy.knowledge().catalogue(), caseFile, visit);
         }
+
+        /** Works out the visit. */
+        Looked look() {
+            return new Looked(this, gerdy.visit(caseFile, visit));
+        }
+    }
+
+    /** A visit with everything a document needs. */
+    record Looked(Chosen chosen, VisitResult result) {
+        Gerdy gerdy() {
+            return chosen.gerdy();
+        }
+
+        CaseFile caseFile() {
+            return chosen.caseFile();
+        }
+
+        Observations observations() {
+            return chosen.observations();
+        }
+    }
+
+    /** Reads the visit. */
+    Chosen choose() throws MendableException {
+        return choose(knowledge.gerdy(), file, Optional.ofNullable(date));
+    }
+
+    /** Reads the visit of this day in this case file, or the latest. */
+    static Chosen choose(Gerdy gerdy, String file, Optional<LocalDate> date) throws MendableException {
+        CaseFile caseFile = Cases.read(gerdy, file);
+        return new Chosen(gerdy, caseFile, Cases.visit(caseFile, file, date));
     }
 
     /** Reads and works out the visit. */
     Looked look() throws MendableException {
-        Gerdy gerdy = knowledge.gerdy();
-        CaseFile caseFile = Cases.read(gerdy, file);
-        Visit visit = Cases.visit(caseFile, file, Optional.ofNullable(date));
-        return new Looked(gerdy, caseFile, visit, gerdy.visit(caseFile, visit));
+        return choose().look();
     }
 
     /** The name of the file on the command line. */

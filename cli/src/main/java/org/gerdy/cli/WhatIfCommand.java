@@ -1,7 +1,6 @@
 package org.gerdy.cli;
 
 import java.io.PrintWriter;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -17,20 +16,16 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.AnswerText;
-import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
-import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.WhatIf;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.vocabulary.FindingDefinition;
-import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -54,8 +49,8 @@ import picocli.CommandLine.Spec;
 final class WhatIfCommand implements Callable<Integer> {
     private static final String NOT_ASKED = "not-asked";
 
-    @Parameters(index = "0", paramLabel = "FILE", description = "A case file; - is standard input.")
-    private String file = "";
+    @Mixin
+    private VisitOption visit = new VisitOption();
 
     @Parameters(
             index = "1..*",
@@ -64,22 +59,15 @@ final class WhatIfCommand implements Callable<Integer> {
             description = "Answers as they might be.")
     private List<String> changes = new ArrayList<>();
 
-    @Option(names = "--visit", paramLabel = "DATE", description = "Which visit, as 2026-03-02; the latest by default.")
-    private @Nullable LocalDate visit;
-
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
     @Spec
     private CommandSpec spec = CommandSpec.create();
 
     @Override
     public Integer call() throws MendableException {
-        Gerdy gerdy = knowledge.gerdy();
-        CaseFile caseFile = Cases.read(gerdy, file);
-        Visit chosen = Cases.visit(caseFile, file, Optional.ofNullable(visit));
+        VisitOption.Chosen chosen = visit.choose();
+        Gerdy gerdy = chosen.gerdy();
         PrintWriter out = spec.commandLine().getOut();
-        try (WhatIf whatIf = new WhatIf(gerdy, caseFile, chosen)) {
+        try (WhatIf whatIf = new WhatIf(gerdy, chosen.caseFile(), chosen.visit())) {
             out.print(changes.isEmpty() ? all(gerdy, whatIf) : given(gerdy, whatIf));
         }
         return 0;
