@@ -116,7 +116,7 @@ final class SideJudge {
         }
         OptionalDouble shown =
                 longer.get(2).isPresent() ? longer.get(2) : longer.get(0).isPresent() ? longer.get(0) : longer.get(1);
-        draft.value(shown.orElseThrow(), factor.unit());
+        draft.value(facts.side() == Side.BOTH ? Math.abs(shown.orElseThrow()) : shown.orElseThrow(), factor.unit());
         Optional<ErrorRow> row = factor.error().map(id -> facts.tables.errors().get(id));
         OptionalDouble detectable = row.map(ErrorRow::detectable).orElse(OptionalDouble.empty());
         draft.error(detectable);
@@ -135,7 +135,10 @@ final class SideJudge {
         draft.verdict(length(pattern, longer.get(2), detectable));
     }
 
-    /** Painful side minus the other; a block lies under the shorter side, so its sign turns. */
+    /**
+     * Painful side minus the other; a block lies under the shorter side, so its sign turns. With both painful the left is
+     * held against the right, always the same way round, so that methods naming opposite sides are noticed.
+     */
     private OptionalDouble longer(String id, boolean block, List<Reason.Read> reads) {
         Optional<MeasureDefinition> measure = facts.tables.measure(id);
         Optional<Measured> measured = facts.measured(id);
@@ -144,7 +147,8 @@ final class SideJudge {
         }
         Sides sides = new Sides(measure.get(), measured.get());
         reads.add(sides.read());
-        return sides.difference(facts.side(), Direction.EITHER)
+        Side painful = facts.side() == Side.BOTH ? Side.LEFT : facts.side();
+        return sides.difference(painful, Direction.EITHER)
                 .map(pair -> OptionalDouble.of(block ? pair.other() - pair.affected() : pair.difference()))
                 .orElse(OptionalDouble.empty());
     }

@@ -63,22 +63,23 @@ final class Sides {
         return OptionalDouble.of(direction == Direction.LOWER ? Math.min(l, r) : Math.max(l, r));
     }
 
-    /** Both sides, the painful one first; with both painful the one further the way that counts first. */
+    /**
+     * Both sides, the painful one first; with both painful the one further the way that counts first, and the larger
+     * where either way counts, so that left and right are only names.
+     */
     Optional<SideDifference> difference(Side painful, Direction direction) {
         if (left.isEmpty() || right.isEmpty()) {
             return Optional.empty();
         }
-        SideDifference fromLeft = new SideDifference(left.getAsDouble(), right.getAsDouble());
-        SideDifference fromRight = new SideDifference(right.getAsDouble(), left.getAsDouble());
-        return Optional.of(
+        double l = left.getAsDouble();
+        double r = right.getAsDouble();
+        boolean fromLeft =
                 switch (painful) {
-                    case LEFT -> fromLeft;
-                    case RIGHT -> fromRight;
-                    case BOTH ->
-                        direction.extent(fromLeft.difference()) >= direction.extent(fromRight.difference())
-                                ? fromLeft
-                                : fromRight;
-                });
+                    case LEFT -> true;
+                    case RIGHT -> false;
+                    case BOTH -> direction == Direction.LOWER ? l <= r : l >= r;
+                };
+        return Optional.of(fromLeft ? new SideDifference(l, r) : new SideDifference(r, l));
     }
 
     /** The highest pain noted during the test, on either side. */

@@ -9,6 +9,7 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.measure.ErrorRow;
 import org.gerdy.engine.measure.FactorDefinition;
+import org.gerdy.engine.measure.FactorDefinition.Direction;
 import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.measure.MeasureDefinition;
 import org.gerdy.engine.measure.MeasureKind;
@@ -57,7 +58,7 @@ final class SymmetryJudge {
     private void force(Sides sides) {
         draft.seen(sides.text());
         Optional<Levers> levers = levers(sides.measured);
-        Optional<SideDifference> newtons = sides.difference(facts.side(), factor.direction());
+        Optional<SideDifference> newtons = sides.difference(facts.side(), Direction.LOWER);
         if (newtons.isEmpty()) {
             draft.because("Only one side was measured; nothing to compare it with.", sides.read());
             scaled(sides);
@@ -134,7 +135,7 @@ final class SymmetryJudge {
     }
 
     private OptionalDouble deficit(Sides sides) {
-        Optional<SideDifference> newtons = sides.difference(facts.side(), factor.direction());
+        Optional<SideDifference> newtons = sides.difference(facts.side(), Direction.LOWER);
         Optional<Levers> levers = levers(sides.measured);
         if (newtons.isEmpty()
                 || levers.isEmpty()

@@ -177,6 +177,25 @@ class FactorVerdictsTest {
         assertThat(told(result)).doesNotContain("use a lift");
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "880, 892, 12, 0, 12, BORDERLINE",
+        "892, 880, 0, 12, 12, BORDERLINE",
+        "880, 892, 0, 12, 12, NOT_MEASURED",
+        "892, 880, 12, 0, 12, NOT_MEASURED",
+        "880, 900, 20, 0, 20, CONTRIBUTES",
+        "900, 880, 0, 20, 20, CONTRIBUTES"
+    })
+    void withBothSidesPainfulALengthHasNoSignAndOppositeMethodsStillDisagree(
+            double tapeLeft, double tapeRight, double left, double right, double shown, FactorVerdict verdict) {
+        FactorResult result = Person.hurting(Side.BOTH)
+                .measured("leg-length-tape", tapeLeft, tapeRight)
+                .measured("leg-length-blocks", left, right)
+                .verdict("leg-length-difference");
+        assertThat(result.value()).hasValue(shown);
+        assertThat(result.verdict()).isEqualTo(verdict);
+    }
+
     @Test
     void theErrorOfTapeStandsBesideEveryLength() {
         assertThat(told(Person.hurting(Side.LEFT)
