@@ -9,12 +9,14 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
+import org.gerdy.engine.logic.Expression;
 
 /** One CSV table of a knowledge base, every cell read through the row it stands in so that faults name their line. */
 public final class Table {
@@ -140,6 +142,12 @@ public final class Table {
         /** The number of a cell, which must not be blank. */
         public double requiredNumber(String column) {
             return number(column).orElseThrow(() -> wrong("the cell '" + column + "' is blank; it takes a number."));
+        }
+
+        /** The expression of a cell; empty when blank. */
+        public Optional<Expression> expression(String column) {
+            String text = text(column);
+            return text.isEmpty() ? Optional.empty() : Optional.of(Expression.parse(text));
         }
 
         /** Whether the cell says yes; blank and no are no. */
