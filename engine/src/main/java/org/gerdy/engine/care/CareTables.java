@@ -6,7 +6,6 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
-import org.gerdy.engine.knowledge.Table;
 import org.gerdy.engine.plan.InterimAdvice;
 import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.plan.PlanTables;
@@ -43,8 +42,9 @@ public record CareTables(
                 new PlanTables.Ids(knowledge.rowsByFlag().keySet(), conditions));
         Set<String> known = plan.items().stream().map(PlanItem::id).collect(Collectors.toSet());
         plan.interim().stream().map(InterimAdvice::id).forEach(known::add);
-        Map<String, List<String>> roles = Table.read(
-                        knowledge.files(), "knowledge/care-roles.csv", List.of("role", "id"))
+        Map<String, List<String>> roles = knowledge
+                .files()
+                .table("care-roles.csv", "role", "id")
                 .map(row -> {
                     String id = row.required("id");
                     if (!known.contains(id) && !knowledge.catalogue().knows(id)) {

@@ -76,13 +76,12 @@ public record DrillTables(
     /** Reads the tables. Throws {@link KnowledgeException} naming file and line of any fault. */
     public static DrillTables load(KnowledgeFiles files, KnowledgeBase knowledge) {
         Map<String, Double> settings = new LinkedHashMap<>();
-        Table.read(files, "knowledge/drill-settings.csv", List.of("name", "value", "basis"))
-                .map(row -> {
-                    Basis ignored = Basis.of(row.required("basis"));
-                    return settings.put(row.required("name"), row.requiredNumber("value"));
-                });
+        files.table("drill-settings.csv", "name", "value", "basis").map(row -> {
+            Basis ignored = Basis.of(row.required("basis"));
+            return settings.put(row.required("name"), row.requiredNumber("value"));
+        });
         Map<Urgency, Map<Urgency, Double>> urgency = new EnumMap<>(Urgency.class);
-        Table.read(files, "knowledge/drill-urgency.csv", List.of("needed", "stated", "share", "basis"))
+        files.table("drill-urgency.csv", "needed", "stated", "share", "basis")
                 .map(row -> urgency.computeIfAbsent(level(row, "needed"), ignored -> new EnumMap<>(Urgency.class))
                         .put(level(row, "stated"), share(row)));
         for (Urgency needed : Urgency.values()) {
@@ -94,13 +93,13 @@ public record DrillTables(
             }
         }
         Map<String, Normal> normals = new LinkedHashMap<>();
-        Table.read(files, "knowledge/drill-normals.csv", List.of("finding", "answer", "low", "high", "step", "basis"))
+        files.table("drill-normals.csv", "finding", "answer", "low", "high", "step", "basis")
                 .map(row -> normals.put(row.required("finding"), normal(row, knowledge)));
         Map<String, Profile> profiles = new LinkedHashMap<>();
-        Table.read(files, "knowledge/drill-patients.csv", List.of("condition", "age_low", "age_high", "activity"))
+        files.table("drill-patients.csv", "condition", "age_low", "age_high", "activity")
                 .map(row -> profiles.put(row.required("condition"), profile(row, knowledge)));
         Map<String, String> openings = new LinkedHashMap<>();
-        Table.read(files, "knowledge/drill-openings.csv", List.of("onset", "text", "basis"))
+        files.table("drill-openings.csv", "onset", "text", "basis")
                 .map(row -> openings.put(row.required("onset"), row.required("text")));
         for (Profile profile : profiles.values()) {
             if (!openings.containsKey(profile.onset())) {
@@ -114,7 +113,7 @@ public record DrillTables(
             }
         }
         Map<String, String> words = new LinkedHashMap<>();
-        Table.read(files, "knowledge/drill-words.csv", List.of("role", "finding", "basis"))
+        files.table("drill-words.csv", "role", "finding", "basis")
                 .map(row -> words.put(
                         row.required("role"),
                         known(row, knowledge, row.required("finding")).id()));

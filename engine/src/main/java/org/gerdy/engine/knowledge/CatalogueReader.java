@@ -20,18 +20,14 @@ final class CatalogueReader {
         this.files = files;
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     Catalogue catalogue() {
         List<Table> asked = new ArrayList<>();
         for (String name : List.of("findings.csv", "plan-findings.csv")) {
-            asked.add(table(name, "id", "section", "question", "kind", "per_side", "only_if", "danger_when"));
+            asked.add(files.table(name, "id", "section", "question", "kind", "per_side", "only_if", "danger_when"));
         }
         List<Table> worked = new ArrayList<>();
         for (String name : List.of("derived.csv", "red-flag-terms.csv", "terms.csv", "plan-terms.csv")) {
-            worked.add(table(name, "id", "label", "means", "basis"));
+            worked.add(files.table(name, "id", "label", "means", "basis"));
         }
         Set<String> ids = new LinkedHashSet<>();
         List<FindingDefinition> findings = new ArrayList<>();

@@ -31,17 +31,14 @@ final class DifferentialReader {
         return conditions;
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     private Map<String, Condition> conditions(List<RedFlagRow> redFlags) {
         Map<String, Condition> byId = new LinkedHashMap<>();
         Map<String, List<String>> guards = new LinkedHashMap<>();
-        table("guards.csv", "condition", "flag", "basis")
+        files.table("guards.csv", "condition", "flag", "basis")
                 .map(row -> guards.computeIfAbsent(row.required("condition"), ignored -> new ArrayList<>())
                         .add(row.required("flag")));
-        List<Condition> all = table("conditions.csv", "id", "name", "structure", "usual_disposition", "must_not_miss")
+        List<Condition> all = files.table(
+                        "conditions.csv", "id", "name", "structure", "usual_disposition", "must_not_miss")
                 .map(row -> condition(row, guards.getOrDefault(row.required("id"), List.of())));
         for (Condition condition : all) {
             if (byId.put(condition.id(), condition) != null) {
@@ -110,7 +107,7 @@ final class DifferentialReader {
 
     EvidenceTable evidence() {
         Set<String> pairs = new LinkedHashSet<>();
-        return new EvidenceTable(table("evidence.csv", "finding", "condition", "lr_pos", "lr_neg", "basis")
+        return new EvidenceTable(files.table("evidence.csv", "finding", "condition", "lr_pos", "lr_neg", "basis")
                 .map(row -> {
                     EvidenceRow made = new EvidenceRow(
                             row.required("finding"),
@@ -152,7 +149,7 @@ final class DifferentialReader {
 
     Priors priors() {
         Map<String, Priors.PopulationCard> populations = new LinkedHashMap<>();
-        table("populations.csv", "id", "label", "who", "basis")
+        files.table("populations.csv", "id", "label", "who", "basis")
                 .map(row -> new Priors.PopulationCard(
                         row.required("id"),
                         row.required("label"),
@@ -162,7 +159,7 @@ final class DifferentialReader {
                         row.list("source")))
                 .forEach(card -> populations.put(card.id(), card));
         Map<String, Map<String, Priors.Prior>> byPopulation = new LinkedHashMap<>();
-        table("priors.csv", "population", "condition", "prior", "low", "high", "basis")
+        files.table("priors.csv", "population", "condition", "prior", "low", "high", "basis")
                 .map(row -> {
                     String population = row.required("population");
                     String condition = row.required("condition");

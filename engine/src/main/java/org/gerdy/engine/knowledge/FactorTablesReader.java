@@ -4,10 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.function.Function;
 import org.gerdy.engine.load.LoadSettings;
-import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.measure.Band;
 import org.gerdy.engine.measure.ErrorRow;
 import org.gerdy.engine.measure.EvidenceStatement;
@@ -72,13 +70,9 @@ public final class FactorTablesReader {
                 number(rows, "stride-rate-below"));
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     private Map<String, Table.Row> settings() {
         Map<String, Table.Row> rows = new LinkedHashMap<>();
-        table("factor-settings.csv", "name", "value", "basis").map(row -> rows.put(row.required("name"), row));
+        files.table("factor-settings.csv", "name", "value", "basis").map(row -> rows.put(row.required("name"), row));
         return rows;
     }
 
@@ -110,7 +104,7 @@ public final class FactorTablesReader {
 
     private List<FactorDefinition> factors() {
         return new ArrayList<>(MeasureTablesReader.byId(
-                        table(
+                        files.table(
                                         "factors.csv",
                                         "id",
                                         "label",
@@ -136,7 +130,6 @@ public final class FactorTablesReader {
     }
 
     private static FactorDefinition factor(Table.Row row) {
-        String when = row.text("present_when");
         return new FactorDefinition(
                 row.required("id"),
                 row.required("label"),
@@ -149,7 +142,7 @@ public final class FactorTablesReader {
                 row.number("contributes_beyond"),
                 MeasureTablesReader.blankless(row.text("error")),
                 row.list("norms"),
-                when.isEmpty() ? Optional.empty() : Optional.of(Expression.parse(when)),
+                row.expression("present_when"),
                 row.list("words"),
                 FactorVerdict.of(row.required("ceiling")),
                 Tie.of(row.required("association_strength")),
@@ -163,7 +156,7 @@ public final class FactorTablesReader {
 
     private List<EvidenceStatement> evidence(List<FactorDefinition> factors) {
         List<String> ids = factors.stream().map(FactorDefinition::id).toList();
-        return table("factor-evidence.csv", "id", "factor", "says", "population", "basis")
+        return files.table("factor-evidence.csv", "id", "factor", "says", "population", "basis")
                 .map(row -> {
                     String factor = row.text("factor");
                     if (!factor.isEmpty() && !ids.contains(factor)) {

@@ -160,16 +160,15 @@ public final class KnowledgeCheck {
                 fault("evidence.csv", "the cluster '" + cluster + "' has one member; blank it or add the others.");
             }
         });
-        Table.read(files, "knowledge/evidence.csv", List.of("sensitivity", "specificity"))
-                .map(row -> {
-                    if (row.text("origin").equals("from-sensitivity-specificity")) {
-                        double sensitivity = row.requiredNumber("sensitivity");
-                        double specificity = row.requiredNumber("specificity");
-                        derived(row, "lr_pos", sensitivity / (1 - specificity));
-                        derived(row, "lr_neg", (1 - sensitivity) / specificity);
-                    }
-                    return row;
-                });
+        files.table("evidence.csv", "sensitivity", "specificity").map(row -> {
+            if (row.text("origin").equals("from-sensitivity-specificity")) {
+                double sensitivity = row.requiredNumber("sensitivity");
+                double specificity = row.requiredNumber("specificity");
+                derived(row, "lr_pos", sensitivity / (1 - specificity));
+                derived(row, "lr_neg", (1 - sensitivity) / specificity);
+            }
+            return row;
+        });
     }
 
     /** Printed ratios are rounded to two or three figures; two per cent is beyond rounding. */

@@ -18,6 +18,11 @@ public interface KnowledgeFiles {
     /** Every file, in order of path. Throws {@link IOException} when they cannot be listed. */
     List<String> list() throws IOException;
 
+    /** The table of this name among the knowledge. Throws {@link KnowledgeException} when it lacks one of these columns. */
+    default Table table(String name, String... columns) {
+        return Table.read(this, "knowledge/" + name, List.of(columns));
+    }
+
     /** Endings of the files that make up a knowledge base. */
     List<String> KINDS = List.of(".drl", ".csv", ".yaml", ".svg");
 

@@ -64,8 +64,8 @@ public record KnowledgeIndex(KnowledgeBase.Identity identity, List<String> files
 
     /** A source nobody can look up is no source: every key cited by a rule or a table must be in the bibliography. */
     private static void checkSources(KnowledgeFiles files, List<String> paths, Map<String, RuleCard> rules) {
-        Set<String> known = new LinkedHashSet<>(
-                Table.read(files, "knowledge/sources.csv", List.of("key")).map(row -> row.required("key")));
+        Set<String> known =
+                new LinkedHashSet<>(files.table("sources.csv", "key").map(row -> row.required("key")));
         for (RuleCard rule : rules.values()) {
             rule.sources().forEach(key -> checkSource(rule.file() + ":" + rule.line(), key, known));
         }

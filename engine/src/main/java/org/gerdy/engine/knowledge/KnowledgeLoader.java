@@ -63,7 +63,7 @@ public final class KnowledgeLoader {
         this.scores = reader.scores();
         this.decisionRules = reader.decisionRules();
         this.clashes = clashes();
-        this.cautions = table("cautions.csv", "text").map(row -> row.required("text"));
+        this.cautions = files.table("cautions.csv", "text").map(row -> row.required("text"));
         this.bibliography = once(this::bibliography);
         Set<String> flags = new LinkedHashSet<>();
         redFlags.forEach(row -> flags.add(row.flag()));
@@ -96,13 +96,10 @@ public final class KnowledgeLoader {
         return new KnowledgeBase(new KnowledgeLoader(files, identity, rules), kieBase);
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     private List<RedFlagRow> redFlags() {
         Set<String> ids = new LinkedHashSet<>();
-        return table("red-flags.csv", "flag", "row", "label", "urgency", "within", "raised_when", "needs", "action")
+        return files.table(
+                        "red-flags.csv", "flag", "row", "label", "urgency", "within", "raised_when", "needs", "action")
                 .map(row -> {
                     String id = row.required("row");
                     if (!ids.add(id)) {
@@ -140,7 +137,7 @@ public final class KnowledgeLoader {
 
     private Settings settings() {
         Map<String, Double> values = new LinkedHashMap<>();
-        table("settings.csv", "name", "value", "meaning", "basis").map(row -> {
+        files.table("settings.csv", "name", "value", "meaning", "basis").map(row -> {
             Basis ignored = Basis.of(row.required("basis"));
             return values.put(row.required("name"), row.requiredNumber("value"));
         });
@@ -149,7 +146,7 @@ public final class KnowledgeLoader {
 
     private Map<String, ReferralRow> referrals() {
         Map<String, ReferralRow> byId = new LinkedHashMap<>();
-        table("referrals.csv", "id", "label", "urgency", "within", "action", "basis")
+        files.table("referrals.csv", "id", "label", "urgency", "within", "action", "basis")
                 .map(row -> new ReferralRow(
                         row.required("id"),
                         row.required("label"),
@@ -163,7 +160,7 @@ public final class KnowledgeLoader {
     }
 
     private List<Terms.Clash> clashes() {
-        return table("contradictions.csv", "id", "when", "message").map(row -> {
+        return files.table("contradictions.csv", "id", "when", "message").map(row -> {
             Expression when = Expression.parse(row.required("when"));
             KnownWords.known(catalogue, when, row);
             return new Terms.Clash(row.required("id"), when, row.required("message"));
@@ -172,7 +169,7 @@ public final class KnowledgeLoader {
 
     private Map<String, Source> bibliography() {
         Map<String, Source> byKey = new LinkedHashMap<>();
-        table("sources.csv", "key", "authors", "year", "title", "published_in", "identifier", "kind", "basis")
+        files.table("sources.csv", "key", "authors", "year", "title", "published_in", "identifier", "kind", "basis")
                 .map(row -> new Source(
                         row.required("key"),
                         row.text("authors"),

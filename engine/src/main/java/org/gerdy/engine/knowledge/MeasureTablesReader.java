@@ -24,18 +24,14 @@ final class MeasureTablesReader {
         this.files = files;
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     List<Band> bands(Map<String, MeasureDefinition> measures) {
-        return table("measure-bands.csv", "measure", "low", "high", "name", "means", "source", "basis")
+        return files.table("measure-bands.csv", "measure", "low", "high", "name", "means", "source", "basis")
                 .map(row -> band(row, measures));
     }
 
     Map<String, MeasureDefinition> measures() {
         return byId(
-                table(
+                files.table(
                                 "measures.csv",
                                 "id",
                                 "label",
@@ -110,7 +106,7 @@ final class MeasureTablesReader {
 
     Map<String, Norm> norms(Map<String, MeasureDefinition> measures) {
         return byId(
-                table(
+                files.table(
                                 "factor-norms.csv",
                                 "id",
                                 "measure",
@@ -164,7 +160,7 @@ final class MeasureTablesReader {
 
     Map<String, ErrorRow> errors(Map<String, MeasureDefinition> measures) {
         return byId(
-                table(
+                files.table(
                                 "factor-errors.csv",
                                 "id",
                                 "measure",

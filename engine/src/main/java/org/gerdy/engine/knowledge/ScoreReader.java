@@ -18,12 +18,8 @@ final class ScoreReader {
         this.catalogue = catalogue;
     }
 
-    private Table table(String name, String... columns) {
-        return Table.read(files, "knowledge/" + name, List.of(columns));
-    }
-
     List<ScoreDefinition> scores() {
-        return table("scores.csv", "id", "label", "items", "bands", "applies_if", "exclusions", "basis")
+        return files.table("scores.csv", "id", "label", "items", "bands", "applies_if", "exclusions", "basis")
                 .map(row -> {
                     List<Points.Item> items = new ArrayList<>();
                     List<String> labels = new ArrayList<>();
@@ -72,7 +68,7 @@ final class ScoreReader {
     }
 
     List<DecisionRule> decisionRules() {
-        return table("decision-rules.csv", "id", "label", "applies_if", "criteria", "excluded_if", "basis")
+        return files.table("decision-rules.csv", "id", "label", "applies_if", "criteria", "excluded_if", "basis")
                 .map(row -> {
                     String id = row.required("id");
                     List<DecisionRule.Criterion> criteria = new ArrayList<>();

@@ -30,22 +30,26 @@ public record PlanTables(
 
     /** Reads the tables. Throws {@link KnowledgeException} naming file and line of any fault. */
     public static PlanTables load(KnowledgeFiles files, Catalogue catalogue, Ids ids) {
-        List<String> stages = Table.read(files, "knowledge/stages.csv", List.of("id", "label", "meaning", "basis"))
+        List<String> stages = files.table("stages.csv", "id", "label", "meaning", "basis")
                 .map(row -> {
                     Basis.of(row.required("basis"));
                     return row.required("id");
                 });
         Reader reader = new Reader(catalogue, ids, Set.copyOf(stages));
-        List<PlanItem> items = Table.read(
-                        files,
-                        "knowledge/plan-items.csv",
-                        List.of("id", "label", "category", "stage", "dose", "stop", "contraindications", "evidence"))
+        List<PlanItem> items = files.table(
+                        "plan-items.csv",
+                        "id",
+                        "label",
+                        "category",
+                        "stage",
+                        "dose",
+                        "stop",
+                        "contraindications",
+                        "evidence")
                 .map(reader::item);
-        List<NotAdvised> notAdvised = Table.read(
-                        files, "knowledge/not-advised.csv", List.of("id", "label", "why", "instead", "for_conditions"))
+        List<NotAdvised> notAdvised = files.table("not-advised.csv", "id", "label", "why", "instead", "for_conditions")
                 .map(reader::notAdvised);
-        List<InterimAdvice> interim = Table.read(
-                        files, "knowledge/interim-advice.csv", List.of("id", "flag", "urgency", "while_open", "advice"))
+        List<InterimAdvice> interim = files.table("interim-advice.csv", "id", "flag", "urgency", "while_open", "advice")
                 .map(reader::interim);
         return new PlanTables(stages, items, notAdvised, interim);
     }

@@ -53,39 +53,36 @@ public record ScheduleTables(
     public static ScheduleTables load(KnowledgeFiles files) {
         Settings settings = settings(files);
         WeightSupport most = WeightSupport.takingOff(settings.value("support_most_taken_off_percent"));
-        List<RunStep> steps = Table.read(
-                        files,
-                        "knowledge/run-steps.csv",
-                        List.of("phase", "walk_min", "run_min", "distance_mi", "basis"))
+        List<RunStep> steps = files.table("run-steps.csv", "phase", "walk_min", "run_min", "distance_mi", "basis")
                 .map(ScheduleTables::runStep);
         return new ScheduleTables(
                 protocol(steps, settings),
-                Table.read(
-                                files,
-                                "knowledge/pain-monitoring.csv",
-                                List.of("band", "above", "up_to", "loading", "used", "basis"))
+                files
+                        .table("pain-monitoring.csv", "band", "above", "up_to", "loading", "used", "basis")
                         .map(row -> row.yes("used") ? List.of(band(row)) : List.<PainMonitoring.Band>of())
                         .stream()
                         .flatMap(List::stream)
                         .toList(),
-                Table.read(
-                                files,
-                                "knowledge/support-steps.csv",
-                                List.of("week", "sessions", "speed_mph", "percent_weight_carried", "bout_min", "bouts"))
+                files.table(
+                                "support-steps.csv",
+                                "week",
+                                "sessions",
+                                "speed_mph",
+                                "percent_weight_carried",
+                                "bout_min",
+                                "bouts")
                         .map(row -> supportStep(row, most)),
                 (int) settings.value("support_rest_days"),
-                new SupportAccuracy(Table.read(
-                                files,
-                                "knowledge/support-accuracy.csv",
-                                List.of("set_weight_carried", "measured_weight_carried", "basis"))
-                        .map(row -> new SupportAccuracy.Point(
-                                WeightSupport.carrying(row.requiredNumber("set_weight_carried")),
-                                WeightSupport.carrying(row.requiredNumber("measured_weight_carried"))))),
+                new SupportAccuracy(
+                        files.table("support-accuracy.csv", "set_weight_carried", "measured_weight_carried", "basis")
+                                .map(row -> new SupportAccuracy.Point(
+                                        WeightSupport.carrying(row.requiredNumber("set_weight_carried")),
+                                        WeightSupport.carrying(row.requiredNumber("measured_weight_carried"))))),
                 most,
                 List.of(
                         WeightSupport.takingOff(settings.value("support_usual_taken_off_low_percent")),
                         WeightSupport.takingOff(settings.value("support_usual_taken_off_high_percent"))),
-                Table.read(files, "knowledge/support-effects.csv", List.of("id", "measure", "changes", "text", "basis"))
+                files.table("support-effects.csv", "id", "measure", "changes", "text", "basis")
                         .map(ScheduleTables::effect),
                 new Cue(settings.value("step_rate_percent"), settings.value("step_rate_cap_percent")));
     }
@@ -93,7 +90,7 @@ public record ScheduleTables(
     /** The single numbers of plan and review. */
     public static Settings settings(KnowledgeFiles files) {
         Map<String, Double> values = new LinkedHashMap<>();
-        Table.read(files, "knowledge/plan-settings.csv", List.of("name", "value", "unit", "meaning", "basis"))
+        files.table("plan-settings.csv", "name", "value", "unit", "meaning", "basis")
                 .map(row -> {
                     Basis.of(row.required("basis"));
                     return values.put(row.required("name"), row.requiredNumber("value"));

@@ -45,24 +45,25 @@ public record ReviewTables(
     /** Reads the tables. Throws {@link KnowledgeException} naming file and line of any fault. */
     public static ReviewTables load(KnowledgeFiles files, Catalogue catalogue, Set<String> conditions) {
         Map<String, Instrument> instruments = new LinkedHashMap<>();
-        Table.read(
-                        files,
-                        "knowledge/outcome-instruments.csv",
-                        List.of("instrument", "label", "role", "findings", "low", "high", "better"))
+        files.table("outcome-instruments.csv", "instrument", "label", "role", "findings", "low", "high", "better")
                 .map(row -> instruments.put(row.required("instrument"), instrument(row, catalogue)));
         Map<String, Measurement> measurements = new LinkedHashMap<>();
-        Table.read(
-                        files,
-                        "knowledge/outcome-measures.csv",
-                        List.of("id", "instrument", "low", "high", "better", "sem", "mdc", "mcid", "population"))
+        files.table(
+                        "outcome-measures.csv",
+                        "id",
+                        "instrument",
+                        "low",
+                        "high",
+                        "better",
+                        "sem",
+                        "mdc",
+                        "mcid",
+                        "population")
                 .map(row -> measurements.put(row.required("id"), measurement(row, instruments)));
-        List<Choice> choices = Table.read(
-                        files,
-                        "knowledge/outcome-choice.csv",
-                        List.of("instrument", "condition", "mcid_row", "mdc_row", "borrowed"))
+        List<Choice> choices = files.table(
+                        "outcome-choice.csv", "instrument", "condition", "mcid_row", "mdc_row", "borrowed")
                 .map(row -> choice(row, instruments, measurements, conditions));
-        List<CourseRow> course = Table.read(
-                        files, "knowledge/course.csv", List.of("id", "kind", "text", "response", "trigger", "action"))
+        List<CourseRow> course = files.table("course.csv", "id", "kind", "text", "response", "trigger", "action")
                 .map(row -> courseRow(row, catalogue));
         return new ReviewTables(instruments, measurements, choices, course, ScheduleTables.settings(files));
     }
@@ -199,8 +200,7 @@ public record ReviewTables(
     }
 
     private static CourseRow escalation(Table.Row row, String id, Basis basis, Catalogue catalogue) {
-        String when = row.text("when");
-        Optional<Expression> expression = when.isEmpty() ? Optional.empty() : Optional.of(Expression.parse(when));
+        Optional<Expression> expression = row.expression("when");
         Set<String> unknown = new LinkedHashSet<>();
         expression.ifPresent(found ->
                 found.findings().stream().filter(f -> !catalogue.knows(f)).forEach(unknown::add));
