@@ -190,7 +190,8 @@ final class AuditCommand implements Callable<Integer> {
                 + ", every link holds. Last hash " + found.lastHash() + ".");
         String running = knowledge.gerdy().knowledge().identity().sha256();
         if (!found.entries().isEmpty()) {
-            SignOffLog.Entry last = found.entries().get(found.entries().size() - 1);
+            SignOffLog.SignOff last =
+                    found.entries().get(found.entries().size() - 1).signOff();
             out.println(
                     last.after().equals(running)
                             ? "The knowledge base in use is the one signed off last, by the " + last.role() + "."
@@ -206,8 +207,11 @@ final class AuditCommand implements Callable<Integer> {
         List<SignOffLog.Entry> entries = record.verify().entries();
         String before = report.against()
                 .map(found -> found.before().sha256())
-                .orElse(entries.isEmpty() ? "" : entries.get(entries.size() - 1).after());
-        String hash = record.append(
+                .orElse(
+                        entries.isEmpty()
+                                ? ""
+                                : entries.get(entries.size() - 1).signOff().after());
+        String hash = record.append(new SignOffLog.SignOff(
                 Instant.now().truncatedTo(ChronoUnit.SECONDS),
                 role,
                 before,
@@ -215,7 +219,7 @@ final class AuditCommand implements Callable<Integer> {
                 report.knowledge().identity().version(),
                 report.audit().results().size(),
                 report.sentence(),
-                reason);
+                reason));
         out.println("Signed off by the " + role + " as entry " + (entries.size() + 1) + " of " + log + ".");
         out.println("Note the last hash elsewhere: " + hash);
     }

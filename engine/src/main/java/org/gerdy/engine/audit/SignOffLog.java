@@ -41,9 +41,8 @@ public final class SignOffLog {
     }
 
     /**
-     * One sign-off.
+     * What is signed off, by whom and why.
      *
-     * @param entry counted from 1
      * @param when the instant it was written, UTC
      * @param role who signed off, by role and never by name
      * @param before SHA-256 of the knowledge base until then; empty for the first
@@ -52,10 +51,8 @@ public final class SignOffLog {
      * @param cases how many cases were run
      * @param result what the audit said, one sentence
      * @param reason why the change was made
-     * @param previous SHA-256 of the line before, or zeros
      */
-    public record Entry(
-            int entry,
+    public record SignOff(
             Instant when,
             String role,
             String before,
@@ -63,8 +60,16 @@ public final class SignOffLog {
             String version,
             int cases,
             String result,
-            String reason,
-            String previous) {}
+            String reason) {}
+
+    /**
+     * One sign-off in its place.
+     *
+     * @param entry counted from 1
+     * @param signOff what is signed off
+     * @param previous SHA-256 of the line before, or zeros
+     */
+    public record Entry(int entry, SignOff signOff, String previous) {}
 
     /** The log as read, with its last hash. */
     public record Verified(List<Entry> entries, String lastHash) {}
@@ -74,19 +79,9 @@ public final class SignOffLog {
      *
      * @throws MendableException when the log does not verify; nothing is written then
      */
-    public String append(
-            Instant when,
-            String role,
-            String before,
-            String after,
-            String version,
-            int cases,
-            String result,
-            String reason)
-            throws MendableException {
+    public String append(SignOff signOff) throws MendableException {
         Verified now = verify();
-        Entry entry = new Entry(
-                now.entries().size() + 1, when, role, before, after, version, cases, result, reason, now.lastHash());
+        Entry entry = new Entry(now.entries().size() + 1, signOff, now.lastHash());
         String line = line(entry);
         try (FileChannel channel = FileChannel.open(
                 file, StandardOpenOption.CREATE, StandardOpenOption.WRITE, StandardOpenOption.APPEND)) {
@@ -147,7 +142,11 @@ public final class SignOffLog {
                                     + ": lines were removed, added or moved."));
                 }
                 if (!entries.isEmpty()
-                        && entry.when().isBefore(entries.get(entries.size() - 1).when())) {
+                        && entry.signOff()
+                                .when()
+                                .isBefore(entries.get(entries.size() - 1)
+                                        .signOff()
+                                        .when())) {
                     problems.add(problem(number, "This entry is older than the one before it."));
                 }
                 entries.add(entry);
@@ -167,18 +166,19 @@ public final class SignOffLog {
     }
 
     private static String line(Entry entry) {
+        SignOff signOff = entry.signOff();
         StringWriter out = new StringWriter();
         try (JsonGenerator json = JSON.createGenerator(out)) {
             json.writeStartObject();
             json.writeNumberField("entry", entry.entry());
-            json.writeStringField("when", entry.when().toString());
-            json.writeStringField("role", entry.role());
-            json.writeStringField("before", entry.before());
-            json.writeStringField("after", entry.after());
-            json.writeStringField("version", entry.version());
-            json.writeNumberField("cases", entry.cases());
-            json.writeStringField("result", entry.result());
-            json.writeStringField("reason", entry.reason());
+            json.writeStringField("when", signOff.when().toString());
+            json.writeStringField("role", signOff.role());
+            json.writeStringField("before", signOff.before());
+            json.writeStringField("after", signOff.after());
+            json.writeStringField("version", signOff.version());
+            json.writeNumberField("cases", signOff.cases());
+            json.writeStringField("result", signOff.result());
+            json.writeStringField("reason", signOff.reason());
             json.writeStringField("previous", entry.previous());
             json.writeEndObject();
         } catch (IOException e) {
@@ -206,14 +206,15 @@ public final class SignOffLog {
         }
         return new Entry(
                 Integer.parseInt(values.getOrDefault("entry", "")),
-                Instant.parse(values.getOrDefault("when", "")),
-                values.getOrDefault("role", ""),
-                values.getOrDefault("before", ""),
-                values.getOrDefault("after", ""),
-                values.getOrDefault("version", ""),
-                Integer.parseInt(values.getOrDefault("cases", "")),
-                values.getOrDefault("result", ""),
-                values.getOrDefault("reason", ""),
+                new SignOff(
+                        Instant.parse(values.getOrDefault("when", "")),
+                        values.getOrDefault("role", ""),
+                        values.getOrDefault("before", ""),
+                        values.getOrDefault("after", ""),
+                        values.getOrDefault("version", ""),
+                        Integer.parseInt(values.getOrDefault("cases", "")),
+                        values.getOrDefault("result", ""),
+                        values.getOrDefault("reason", "")),
                 values.getOrDefault("previous", ""));
     }
 }
