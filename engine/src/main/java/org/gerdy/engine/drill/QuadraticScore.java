@@ -24,11 +24,6 @@ public final class QuadraticScore {
         return sum;
     }
 
-    /** The score of one outcome: squared distance from certainty of it, 0 best, 2 worst. */
-    public static double ofOutcome(Map<String, Double> stated, String outcome) {
-        return distance(stated, Map.of(outcome, 1.0));
-    }
-
     /** Confidences over all classes: what is left of 1 is spread evenly over the classes not named. */
     public static Map<String, Double> whole(Map<String, Double> named, Iterable<String> classes) {
         Map<String, Double> whole = new LinkedHashMap<>();

@@ -9,8 +9,6 @@ public final class MeasurementError {
     /** Normal quantile that leaves 2.5 % above. */
     private static final double Z95 = 1.96;
     /** Normal quantile that leaves 5 % above. */
-    private static final double Z90 = 1.645;
-
     private MeasurementError() {}
 
     /**
@@ -33,11 +31,6 @@ public final class MeasurementError {
     /** Smallest change of one person that is more than noise, with 95 % confidence. */
     public static double mdc95(double sem) {
         return Z95 * Math.sqrt(2) * notNegative(sem);
-    }
-
-    /** Smallest change of one person that is more than noise, with 90 % confidence. */
-    public static double mdc90(double sem) {
-        return Z90 * Math.sqrt(2) * notNegative(sem);
     }
 
     /** The error left after averaging over independent days: noise falls with the root of their number. */

@@ -16,11 +16,16 @@ import org.junit.jupiter.api.Test;
 class QuadraticScoreTest {
     private static final List<String> CLASSES = List.of("a", "b", "c", "d", "e", "f");
 
+    /** The score of one outcome: squared distance from certainty of it. */
+    private static double ofOutcome(Map<String, Double> stated, String outcome) {
+        return QuadraticScore.distance(stated, Map.of(outcome, 1.0));
+    }
+
     /** What is expected of stating one thing and thinking another, over the outcomes. */
     private static double expected(Map<String, Double> stated, Map<String, Double> thought) {
         double sum = 0;
         for (Map.Entry<String, Double> one : thought.entrySet()) {
-            sum += one.getValue() * QuadraticScore.ofOutcome(stated, one.getKey());
+            sum += one.getValue() * ofOutcome(stated, one.getKey());
         }
         return sum;
     }
@@ -60,8 +65,8 @@ class QuadraticScoreTest {
     @Test
     void certaintyOfTheWrongOneIsTheWorstThereIs() {
         // Brier 1950 (recalled): the score runs from 0 to 2.
-        assertThat(QuadraticScore.ofOutcome(Map.of("a", 1.0), "b")).isEqualTo(2);
-        assertThat(QuadraticScore.ofOutcome(Map.of("a", 1.0), "a")).isZero();
+        assertThat(ofOutcome(Map.of("a", 1.0), "b")).isEqualTo(2);
+        assertThat(ofOutcome(Map.of("a", 1.0), "a")).isZero();
     }
 
     @Test
