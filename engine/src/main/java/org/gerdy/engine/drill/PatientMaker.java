@@ -154,7 +154,7 @@ public final class PatientMaker {
     }
 
     private Recorded whole(String role, int value) {
-        return new Recorded.Whole(Sketch.quantity(
+        return new Recorded.Whole(OrdinaryAnswers.quantity(
                 value, knowledge.catalogue().finding(tables.word(role)).orElseThrow()));
     }
 

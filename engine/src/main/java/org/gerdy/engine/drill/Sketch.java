@@ -11,7 +11,6 @@ import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
-import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
@@ -26,10 +25,9 @@ import org.gerdy.engine.vocabulary.Kind;
 final class Sketch {
     private final KnowledgeBase knowledge;
     private final DrillTables tables;
-    private final Set<String> compared;
     private final ClashFinder clashes;
     private final Random random;
-    private final Side side;
+    private final OrdinaryAnswers answers;
     private Observations now;
     private Set<String> fixed = new LinkedHashSet<>();
 
@@ -37,12 +35,11 @@ final class Sketch {
      * @param compared findings whose number is taken on both legs
      */
     Sketch(KnowledgeBase knowledge, DrillTables tables, Set<String> compared, Random random, Observations start) {
-        this.compared = compared;
         this.knowledge = knowledge;
         this.tables = tables;
         this.clashes = new ClashFinder(knowledge.terms());
         this.random = random;
-        this.side = start.side();
+        this.answers = new OrdinaryAnswers(tables, compared, random, start.side());
         this.now = start;
         this.fixed.addAll(start.recorded().keySet());
     }
@@ -187,7 +184,7 @@ final class Sketch {
         double value = beside(compare.comparison(), compare.cutOff(), wanted, step);
         double low = finding.min().orElse(value);
         double high = finding.max().orElse(value);
-        return set(finding, quantity(Math.max(low, Math.min(high, value)), finding), depth);
+        return set(finding, OrdinaryAnswers.quantity(Math.max(low, Math.min(high, value)), finding), depth);
     }
 
     private static double beside(Comparison comparison, double cutOff, boolean wanted, double step) {
@@ -210,11 +207,16 @@ final class Sketch {
         double other = normal.get().low().orElse(0);
         double difference = beside(
                 compare.comparison(), compare.cutOff(), wanted, normal.get().step());
-        return put(finding, both(quantity(other + difference, finding), quantity(other, finding)), depth);
+        return put(
+                finding,
+                answers.both(
+                        OrdinaryAnswers.quantity(other + difference, finding),
+                        OrdinaryAnswers.quantity(other, finding)),
+                depth);
     }
 
     private boolean set(FindingDefinition finding, Answer answer, int depth) {
-        return !fixed.contains(finding.id()) && put(finding, recorded(finding, answer), depth);
+        return !fixed.contains(finding.id()) && put(finding, answers.recorded(finding, answer), depth);
     }
 
     private boolean put(FindingDefinition finding, Recorded answer, int depth) {
@@ -242,7 +244,7 @@ final class Sketch {
                         && finding.onlyIf()
                                 .map(gate -> gate.in(now) == Truth.TRUE)
                                 .orElse(true)) {
-                    Optional<Recorded> ordinary = ordinary(finding);
+                    Optional<Recorded> ordinary = answers.ordinary(finding);
                     if (ordinary.isPresent()) {
                         now = now.with(finding.id(), ordinary.get());
                         changed = true;
@@ -278,7 +280,7 @@ final class Sketch {
 
     private Recorded turned(String id) {
         boolean present = now.is(id, "present") == Truth.TRUE;
-        return recorded(definition(id), present ? Answer.State.ABSENT : Answer.State.PRESENT);
+        return answers.recorded(definition(id), present ? Answer.State.ABSENT : Answer.State.PRESENT);
     }
 
     private Optional<String> shut() {
@@ -289,54 +291,6 @@ final class Sketch {
                         .map(gate -> gate.in(now) == Truth.FALSE)
                         .orElse(false))
                 .findFirst();
-    }
-
-    private Optional<Recorded> ordinary(FindingDefinition finding) {
-        return tables.normal(finding).map(normal -> {
-            if (finding.kind() == Kind.YES_NO) {
-                return recorded(
-                        finding, normal.answer().equals("present") ? Answer.State.PRESENT : Answer.State.ABSENT);
-            }
-            if (finding.kind() == Kind.CHOICE) {
-                return recorded(finding, new Answer.Choice(normal.answer()));
-            }
-            Answer drawn = drawn(normal, finding);
-            return recorded(finding, drawn);
-        });
-    }
-
-    private Answer drawn(DrillTables.Normal normal, FindingDefinition finding) {
-        double low = normal.low().orElse(0);
-        int steps = (int) Math.round((normal.high().orElse(low) - low) / normal.step());
-        return quantity(low + normal.step() * random.nextInt(steps + 1), finding);
-    }
-
-    private Recorded recorded(FindingDefinition finding, Answer answer) {
-        if (!finding.perSide()) {
-            return new Recorded.Whole(answer);
-        }
-        if (!compared.contains(finding.id())) {
-            return side == Side.LEFT
-                    ? new Recorded.Sides(Optional.of(answer), Optional.empty())
-                    : new Recorded.Sides(Optional.empty(), Optional.of(answer));
-        }
-        Answer other = tables.normal(finding)
-                .filter(normal -> normal.low().isPresent())
-                .map(normal -> drawn(normal, finding))
-                .orElse(answer);
-        return both(answer, other);
-    }
-
-    private Recorded both(Answer painful, Answer other) {
-        return side == Side.LEFT
-                ? new Recorded.Sides(Optional.of(painful), Optional.of(other))
-                : new Recorded.Sides(Optional.of(other), Optional.of(painful));
-    }
-
-    static Answer quantity(double value, FindingDefinition finding) {
-        double rounded = Math.rint(value * 100) / 100;
-        String text = rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
-        return new Answer.Quantity(rounded, finding.unit().isEmpty() ? text : text + " " + finding.unit());
     }
 
     private FindingDefinition definition(String id) {
