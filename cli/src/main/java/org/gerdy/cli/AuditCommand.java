@@ -10,7 +10,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.cli.audit.HtmlReport;
 import org.gerdy.cli.audit.JsonReport;
 import org.gerdy.cli.audit.JunitReport;
@@ -29,11 +28,8 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Holds a knowledge base to its cases, compares it with another, tries slips in it, and keeps the record of sign-offs. */
 @Command(
@@ -52,7 +48,7 @@ import picocli.CommandLine.Spec;
             "      --reason 'Lower fever limit'",
             "  gerdy audit --verify-log sign-off.jsonl"
         })
-final class AuditCommand implements Callable<Integer> {
+final class AuditCommand extends KnowledgeCommand {
     private static final int PROOF_LIMIT = 60_000;
     private static final long SEED = 1;
 
@@ -116,16 +112,10 @@ final class AuditCommand implements Callable<Integer> {
             description = "With --verify-log: the last hash as noted elsewhere, which shows entries cut off the end.")
     private @Nullable String lastHash;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter out = out();
+        PrintWriter err = err();
         if (verify != null) {
             return verified(out, verify);
         }
@@ -143,8 +133,8 @@ final class AuditCommand implements Callable<Integer> {
             err.println("--draft writes cases for the slips --mutate finds; give both.");
             return 2;
         }
-        KnowledgeFiles files = knowledge.files();
-        Gerdy gerdy = knowledge.gerdy();
+        KnowledgeFiles files = knowledge().files();
+        Gerdy gerdy = gerdy();
         List<AuditCase> read = CaseSet.read(gerdy.reader(), cases);
         Audit audit = Audit.run(gerdy, read);
         Optional<Against> compared = Optional.empty();
@@ -188,7 +178,7 @@ final class AuditCommand implements Callable<Integer> {
         }
         out.println(found.entries().size() + (found.entries().size() == 1 ? " entry" : " entries")
                 + ", every link holds. Last hash " + found.lastHash() + ".");
-        String running = knowledge.gerdy().knowledge().identity().sha256();
+        String running = gerdy().knowledge().identity().sha256();
         if (!found.entries().isEmpty()) {
             SignOffLog.SignOff last =
                     found.entries().get(found.entries().size() - 1).signOff();

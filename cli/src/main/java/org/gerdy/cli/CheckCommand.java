@@ -3,17 +3,13 @@ package org.gerdy.cli;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.concurrent.Callable;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Checks case files and prints every fault with file, line and column. */
 @Command(
@@ -27,31 +23,25 @@ import picocli.CommandLine.Spec;
             "Example:",
             "  gerdy check cases/demo/*.yaml"
         })
-final class CheckCommand implements Callable<Integer> {
+final class CheckCommand extends KnowledgeCommand {
     @Parameters(paramLabel = "FILE", arity = "0..*", description = "Case files, YAML or JSON; - is standard input.")
     private List<String> files = new ArrayList<>();
 
     @Option(names = "--schema", description = "Print the JSON Schema of case files and stop.")
     private boolean schema;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         if (schema) {
             out.print(CaseReader.schema());
             return 0;
         }
         if (files.isEmpty()) {
-            spec.commandLine().getErr().println("Name at least one case file; see 'gerdy check --help'.");
+            err().println("Name at least one case file; see 'gerdy check --help'.");
             return 2;
         }
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         int faults = 0;
         for (String file : files) {
             List<Problem> problems = file.equals(Cases.STANDARD_INPUT)

@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import java.util.concurrent.Callable;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.LoadJson;
 import org.gerdy.engine.casefile.MendableException;
@@ -21,11 +20,8 @@ import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.load.RunFiles;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Prints the training load in diaries and device files. */
 @Command(
@@ -43,7 +39,7 @@ import picocli.CommandLine.Spec;
             "  gerdy load cases/demo/marlow-runs.csv --unlisted rest --pain-began 2026-08-09",
             "  gerdy load diary.csv watch.gpx --zone Europe/London --weeks 26"
         })
-final class LoadCommand implements Callable<Integer> {
+final class LoadCommand extends KnowledgeCommand {
     enum Format {
         text,
         json
@@ -82,22 +78,16 @@ final class LoadCommand implements Callable<Integer> {
     @Option(names = "--format", description = "text (the default) or json.")
     private Format format = Format.text;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter out = out();
+        PrintWriter err = err();
         Optional<String> usage = usage();
         if (usage.isPresent()) {
             err.println(usage.get());
             return 2;
         }
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         LoadSettings settings = gerdy.knowledge().loadSettings();
         List<Problem> problems = new ArrayList<>();
         List<RunLog> logs = logs(new RunFiles(zone().orElse(ZoneOffset.UTC), settings), problems);

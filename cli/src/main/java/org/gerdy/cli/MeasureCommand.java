@@ -6,7 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.casefile.CaseFile;
@@ -17,11 +16,8 @@ import org.gerdy.engine.measure.MeasureKind;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** One measure by itself, at the couch: values in, meaning out. */
 @Command(
@@ -38,7 +34,7 @@ import picocli.CommandLine.Spec;
             "  gerdy measure leg-length-blocks --help",
             "  gerdy measure leg-length-blocks --painful left --left \"12 mm, 12 mm\" --right \"0 mm\""
         })
-final class MeasureCommand implements Callable<Integer> {
+final class MeasureCommand extends KnowledgeCommand {
     private static final List<String> PEOPLE = List.of("age", "sex", "mass", "height");
 
     @Parameters(index = "0", arity = "0..1", paramLabel = "ID", description = "A measure, as listed.")
@@ -98,21 +94,15 @@ final class MeasureCommand implements Callable<Integer> {
             description = "Show this help; with ID, how the measure is taken.")
     private boolean help;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         String wanted = id;
         if (wanted == null && help) {
-            spec.commandLine().usage(out);
+            commandLine().usage(out);
             return 0;
         }
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         FactorTables tables = gerdy.knowledge().factors();
         MeasurePages pages = new MeasurePages(gerdy.knowledge());
         if (wanted == null) {
@@ -141,10 +131,10 @@ final class MeasureCommand implements Callable<Integer> {
         try {
             CaseFile taken = new MeasureCase(measure, this).read(gerdy);
             List<FactorResult> results = gerdy.factors(taken, taken.latest());
-            spec.commandLine().getOut().print(pages.meaning(measure, taken.latest(), results));
+            out().print(pages.meaning(measure, taken.latest(), results));
             return 0;
         } catch (MendableException e) {
-            e.problems().forEach(problem -> spec.commandLine().getErr().println(problem.message()));
+            e.problems().forEach(problem -> err().println(problem.message()));
             return 1;
         }
     }
@@ -177,7 +167,7 @@ final class MeasureCommand implements Callable<Integer> {
     }
 
     private int wrong(String sentence) {
-        spec.commandLine().getErr().println(sentence);
+        err().println(sentence);
         return 2;
     }
 

@@ -7,12 +7,10 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeCheck;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
@@ -45,7 +43,7 @@ final class RulesCommand implements Runnable {
             description =
                     "List rules, red flags, conditions, findings, referral thresholds, scores, factors, measures or sources.",
             footer = {"", "Example:", "  gerdy rules list conditions"})
-    static final class ListCommand implements Callable<Integer> {
+    static final class ListCommand extends KnowledgeCommand {
         @Parameters(
                 paramLabel = "KIND",
                 arity = "0..1",
@@ -53,21 +51,13 @@ final class RulesCommand implements Runnable {
                         "rules, flags, conditions, findings, referrals, scores, factors, measures or sources; rules by default.")
         private String kind = "rules";
 
-        @Mixin
-        private KnowledgeOption knowledge = new KnowledgeOption();
-
-        @Spec
-        private CommandSpec spec = CommandSpec.create();
-
         @Override
         public Integer call() throws MendableException {
-            KnowledgeBase base = knowledge.gerdy().knowledge();
+            KnowledgeBase base = gerdy().knowledge();
             Optional<List<String>> lines = new Cards(base).list(kind);
-            PrintWriter out = spec.commandLine().getOut();
+            PrintWriter out = out();
             if (lines.isEmpty()) {
-                spec.commandLine()
-                        .getErr()
-                        .println("'" + kind + "' is not a kind; use one of: " + String.join(", ", Cards.KINDS) + ".");
+                err().println("'" + kind + "' is not a kind; use one of: " + String.join(", ", Cards.KINDS) + ".");
                 return 2;
             }
             lines.get().forEach(out::println);
@@ -82,26 +72,20 @@ final class RulesCommand implements Runnable {
             description =
                     "Show a rule, red flag, condition, finding, referral threshold, score, factor, measure or source in full.",
             footer = {"", "Example:", "  gerdy rules card iliotibial-band-syndrome"})
-    static final class CardCommand implements Callable<Integer> {
+    static final class CardCommand extends KnowledgeCommand {
         @Parameters(paramLabel = "ID", arity = "1..*", description = "Ids, as listed.")
         private List<String> ids = List.of();
 
-        @Mixin
-        private KnowledgeOption knowledge = new KnowledgeOption();
-
-        @Spec
-        private CommandSpec spec = CommandSpec.create();
-
         @Override
         public Integer call() throws MendableException {
-            Cards cards = new Cards(knowledge.gerdy().knowledge());
+            Cards cards = new Cards(gerdy().knowledge());
             int code = 0;
             for (String id : ids) {
                 Optional<String> card = cards.card(id);
                 if (card.isPresent()) {
-                    spec.commandLine().getOut().print(card.get());
+                    out().print(card.get());
                 } else {
-                    spec.commandLine().getErr().println(cards.unknown(id));
+                    err().println(cards.unknown(id));
                     code = 1;
                 }
             }
@@ -121,18 +105,13 @@ final class RulesCommand implements Runnable {
                 "Example:",
                 "  gerdy rules check --rules my-rules"
             })
-    static final class CheckKnowledgeCommand implements Callable<Integer> {
-        @Mixin
-        private KnowledgeOption knowledge = new KnowledgeOption();
-
-        @Spec
-        private CommandSpec spec = CommandSpec.create();
-
+    static final class CheckKnowledgeCommand extends KnowledgeCommand {
         @Override
         public Integer call() throws MendableException {
-            KnowledgeBase base = knowledge.gerdy().knowledge();
-            PrintWriter out = spec.commandLine().getOut();
-            List<KnowledgeCheck.Remark> remarks = KnowledgeCheck.of(base, knowledge.files());
+            KnowledgeBase base = gerdy().knowledge();
+            PrintWriter out = out();
+            List<KnowledgeCheck.Remark> remarks =
+                    KnowledgeCheck.of(base, knowledge().files());
             remarks.forEach(out::println);
             long faults = remarks.stream().filter(KnowledgeCheck.Remark::fault).count();
             out.println("Knowledge base " + base.identity().version() + ": "
@@ -152,19 +131,13 @@ final class RulesCommand implements Runnable {
             mixinStandardHelpOptions = true,
             description = "Write every card as Markdown pages, one a kind.",
             footer = {"", "Example:", "  gerdy rules pages docs/knowledge"})
-    static final class PagesCommand implements Callable<Integer> {
+    static final class PagesCommand extends KnowledgeCommand {
         @Parameters(paramLabel = "DIR", description = "Where to write; made if it is not there.")
         private Path directory = Path.of(".");
 
-        @Mixin
-        private KnowledgeOption knowledge = new KnowledgeOption();
-
-        @Spec
-        private CommandSpec spec = CommandSpec.create();
-
         @Override
         public Integer call() throws MendableException {
-            KnowledgePages pages = new KnowledgePages(knowledge.gerdy().knowledge());
+            KnowledgePages pages = new KnowledgePages(gerdy().knowledge());
             try {
                 Files.createDirectories(directory);
                 for (Map.Entry<String, String> page : pages.pages().entrySet()) {
@@ -175,7 +148,7 @@ final class RulesCommand implements Runnable {
                         directory.toString(),
                         "The pages could not be written: " + e.getMessage() + ". Choose another place.");
             }
-            spec.commandLine().getOut().println(pages.pages().size() + " pages written to " + directory + ".");
+            out().println(pages.pages().size() + " pages written to " + directory + ".");
             return 0;
         }
     }

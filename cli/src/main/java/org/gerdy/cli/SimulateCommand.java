@@ -12,7 +12,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import java.util.function.ToDoubleFunction;
 import org.gerdy.cli.audit.Html;
 import org.gerdy.engine.Gerdy;
@@ -22,10 +21,7 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Recorded;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** Draws patients from the knowledge base's own numbers and tells how it does on them. */
 @Command(
@@ -44,7 +40,7 @@ import picocli.CommandLine.Spec;
             "  gerdy simulate --cases 2000 --complete",
             "  gerdy simulate --cases 1000000 --write cases.jsonl"
         })
-final class SimulateCommand implements Callable<Integer> {
+final class SimulateCommand extends KnowledgeCommand {
     @Option(names = "--cases", paramLabel = "N", description = "How many patients (default: ${DEFAULT-VALUE}).")
     private int cases = 2000;
 
@@ -69,27 +65,17 @@ final class SimulateCommand implements Callable<Integer> {
     @Option(names = "--html", paramLabel = "FILE", description = "Also write a page with the reliability plot.")
     private @Nullable Path html;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
-        Gerdy gerdy = knowledge.gerdy();
+        PrintWriter out = out();
+        Gerdy gerdy = gerdy();
         if (cases < 1 || perturb < 0) {
-            spec.commandLine().getErr().println("--cases takes a number from 1, --perturb one from 0.");
+            err().println("--cases takes a number from 1, --perturb one from 0.");
             return 2;
         }
         if (population != null && !gerdy.knowledge().priors().populations().containsKey(population)) {
-            spec.commandLine()
-                    .getErr()
-                    .println("There is no population '" + population + "'; use one of: "
-                            + String.join(
-                                    ", ",
-                                    gerdy.knowledge().priors().populations().keySet()) + ".");
+            err().println("There is no population '" + population + "'; use one of: "
+                    + String.join(", ", gerdy.knowledge().priors().populations().keySet()) + ".");
             return 2;
         }
         Path target = write;

@@ -11,7 +11,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.cli.document.CareDocuments;
 import org.gerdy.cli.document.Document;
 import org.gerdy.engine.Gerdy;
@@ -20,10 +19,8 @@ import org.gerdy.engine.casefile.MendableException;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Prints the triage of one or more cases. */
 @Command(
@@ -40,7 +37,7 @@ import picocli.CommandLine.Spec;
             "  gerdy triage cases/demo/first-visit.yaml --format pdf --out summary.pdf",
             "  gerdy triage --batch cases.jsonl --out assessments.jsonl --resume"
         })
-final class TriageCommand implements Callable<Integer> {
+final class TriageCommand extends KnowledgeCommand {
     @Parameters(paramLabel = "FILE", arity = "0..*", description = "Case files, YAML or JSON; - is standard input.")
     private List<String> files = new ArrayList<>();
 
@@ -61,16 +58,10 @@ final class TriageCommand implements Callable<Integer> {
     @Mixin
     private Delivery delivery = new Delivery();
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter out = out();
+        PrintWriter err = err();
         if (batch) {
             return batch(err);
         }
@@ -78,7 +69,7 @@ final class TriageCommand implements Callable<Integer> {
             err.println("Name at least one case file; see 'gerdy triage --help'.");
             return 2;
         }
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         if (files.size() > 1 && (format == Delivery.Format.html || format == Delivery.Format.pdf)) {
             err.println("An HTML page or a PDF holds one case; name one file.");
             return 2;
@@ -117,7 +108,7 @@ final class TriageCommand implements Callable<Integer> {
         }
         String name = files.isEmpty() ? Cases.STANDARD_INPUT : files.get(0);
         boolean standard = name.equals(Cases.STANDARD_INPUT);
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         Path target = delivery.target().orElse(null);
         long skip = resume && target != null
                 ? BatchOutput.resume(target, gerdy.knowledge().identity().sha256())
@@ -126,7 +117,7 @@ final class TriageCommand implements Callable<Integer> {
                 gerdy, standard ? "standard input" : name, Runtime.getRuntime().availableProcessors());
         try (InputStream in = standard ? Cases.standardInput() : Files.newInputStream(Cases.path(name));
                 OutputStream stream = target == null
-                        ? new WriterStream(spec.commandLine().getOut())
+                        ? new WriterStream(out())
                         : Files.newOutputStream(
                                 target,
                                 StandardOpenOption.CREATE,

@@ -8,9 +8,8 @@ import java.time.ZoneId;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.cli.Cases;
-import org.gerdy.cli.KnowledgeOption;
+import org.gerdy.cli.KnowledgeCommand;
 import org.gerdy.cli.intake.Front;
 import org.gerdy.cli.intake.Fronts;
 import org.gerdy.engine.casefile.CaseFile;
@@ -25,10 +24,7 @@ import org.gerdy.engine.drill.NextCase;
 import org.gerdy.engine.drill.Progress;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.Spec;
 
 /** A case worked blind: ask, examine, measure, commit, and see what it was worth and why. */
 @Command(
@@ -51,7 +47,7 @@ import picocli.CommandLine.Spec;
             "  gerdy drill exam new spring.json --cases 12,13,14 --minutes 45"
         },
         subcommands = {ReportCommand.class, ExamCommand.class})
-public final class DrillCommand implements Callable<Integer> {
+public final class DrillCommand extends KnowledgeCommand {
     @Option(names = "--learner", paramLabel = "PSEUDONYM", description = "Keep the mark under this pseudonym.")
     private @Nullable String learner;
 
@@ -82,20 +78,14 @@ public final class DrillCommand implements Callable<Integer> {
     @Option(names = "--script", paramLabel = "FILE", description = "Read the lines from a recorded drill.")
     private @Nullable Path script;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         String name = learner;
         LocalDate today = day == null ? LocalDate.now(ZoneId.systemDefault()) : day;
         Path directory = progress == null ? School.home() : progress;
         Optional<Progress> kept = name == null ? Optional.empty() : Optional.of(Progress.read(directory, name));
-        School school = School.open(knowledge);
+        School school = School.open(knowledge());
         DrillPatient patient = patient(school, kept, today);
         Worked worked = work(school, patient, out, plain, Optional.ofNullable(script));
         if (worked.committed().isEmpty()) {

@@ -9,8 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.Callable;
-import org.gerdy.cli.KnowledgeOption;
+import org.gerdy.cli.KnowledgeCommand;
 import org.gerdy.cli.Page;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.drill.Calibration;
@@ -20,11 +19,8 @@ import org.gerdy.engine.drill.Repetition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** How a learner is getting on. */
 @Command(
@@ -32,7 +28,7 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = "Scores over time, misses by condition, what comes back when, and how confidence meets outcome.",
         footer = {"", "Example:", "  gerdy drill report heron"})
-final class ReportCommand implements Callable<Integer> {
+final class ReportCommand extends KnowledgeCommand {
     private static final int BAR = 40;
 
     @Parameters(paramLabel = "PSEUDONYM", description = "Whose progress.")
@@ -44,22 +40,16 @@ final class ReportCommand implements Callable<Integer> {
     @Option(names = "--on", paramLabel = "DATE", description = "The day of the report; today by default.")
     private @Nullable LocalDate day;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
         Progress found = Progress.read(progress == null ? School.home() : progress, learner);
         if (found.played().isEmpty()) {
             throw new MendableException(learner, "Nothing is kept under this pseudonym yet.");
         }
-        KnowledgeBase base = knowledge.gerdy().knowledge();
-        DrillTables tables = DrillTables.load(knowledge.files(), base);
+        KnowledgeBase base = gerdy().knowledge();
+        DrillTables tables = DrillTables.load(knowledge().files(), base);
         LocalDate today = day == null ? LocalDate.now(ZoneId.systemDefault()) : day;
-        spec.commandLine().getOut().print(text(found, base, tables, today));
+        out().print(text(found, base, tables, today));
         return 0;
     }
 
