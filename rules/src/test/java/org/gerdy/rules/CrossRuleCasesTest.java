@@ -110,21 +110,6 @@ class CrossRuleCasesTest {
     }
 
     @Test
-    void aHotKneeWithGoutAndAHighUrateIsStillAnEmergency() {
-        Patient man = Patient.aged(58)
-                .with(
-                        "sex: male",
-                        "acute-injury: absent",
-                        "warmth-palpable",
-                        "effusion-any",
-                        "hot-swollen-days: 2",
-                        "previous-joint-attack",
-                        "serum-urate: 0.50");
-        assertThat(man.urgency()).isEqualTo("emergency"); // Coakley 2006
-        assertThat(man.score("gout-score")).isEqualTo("not-applicable");
-    }
-
-    @Test
     void sciaticaWithANumbSaddleIsAnEmergency() {
         Patient man = Patient.aged(45).with("back-pain", "pain-radiates-down-leg", "saddle-or-sphincter-change");
         assertThat(man.urgency()).isEqualTo("emergency"); // GIRFT 2023

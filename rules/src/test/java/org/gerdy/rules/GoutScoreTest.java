@@ -96,6 +96,7 @@ class GoutScoreTest {
                         "previous-joint-attack",
                         "serum-urate: 0.50");
         assertThat(known.flag("septic-joint")).isEqualTo("raised emergency"); // Coakley 2006; Couderc 2015
+        assertThat(known.urgency()).isEqualTo("emergency"); // Coakley 2006
         assertThat(known.score(SCORE)).isEqualTo("not-applicable");
     }
 }

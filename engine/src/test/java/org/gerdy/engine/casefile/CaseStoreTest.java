@@ -13,12 +13,11 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.OptionalDouble;
 import java.util.Random;
 import java.util.Set;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.FindingDefinition;
-import org.gerdy.engine.vocabulary.Kind;
+import org.gerdy.engine.vocabulary.YesNo;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -34,27 +33,7 @@ class CaseStoreTest {
     private static Terms terms() {
         List<FindingDefinition> findings = new ArrayList<>();
         for (int i = 0; i < SIGNS; i++) {
-            findings.add(new FindingDefinition(
-                    "sign-" + i,
-                    "looking",
-                    "",
-                    "Is it there?",
-                    "",
-                    Kind.YES_NO,
-                    List.of(),
-                    "",
-                    OptionalDouble.empty(),
-                    OptionalDouble.empty(),
-                    false,
-                    Optional.empty(),
-                    false,
-                    5,
-                    "",
-                    "",
-                    "",
-                    List.of(),
-                    List.of(),
-                    ""));
+            findings.add(YesNo.question("sign-" + i));
         }
         return new Terms(Catalogue.of(findings, List.of()), Set.of(), Set.of(), Set.of(), List.of());
     }

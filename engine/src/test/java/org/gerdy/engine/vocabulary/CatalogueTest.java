@@ -4,42 +4,16 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
-import java.util.Optional;
-import java.util.OptionalDouble;
 import org.gerdy.engine.logic.Expression;
 import org.junit.jupiter.api.Test;
 
 class CatalogueTest {
-    private static FindingDefinition yesNo(String id) {
-        return new FindingDefinition(
-                id,
-                "section",
-                "",
-                "Is there " + id + "?",
-                "",
-                Kind.YES_NO,
-                List.of(),
-                "",
-                OptionalDouble.empty(),
-                OptionalDouble.empty(),
-                false,
-                Optional.empty(),
-                false,
-                5,
-                "",
-                "present",
-                "",
-                List.of(),
-                List.of(),
-                "");
-    }
-
     private static ComputedFinding computed(String id, String means) {
         return new ComputedFinding(id, id, Expression.parse(means), List.of(), Basis.JUDGEMENT);
     }
 
     private final Catalogue catalogue = Catalogue.of(
-            List.of(yesNo("warm-joint"), yesNo("swollen-joint"), yesNo("girth")),
+            List.of(YesNo.question("warm-joint"), YesNo.question("swollen-joint"), YesNo.question("girth")),
             List.of(
                     computed("hot", "warm-joint=present AND swollen-joint=present"),
                     computed("larger", "side-diff(girth)>=3"),
@@ -64,10 +38,10 @@ class CatalogueTest {
 
     @Test
     void anIdDefinedTwiceIsRefusedByName() {
-        assertThatThrownBy(() -> Catalogue.of(List.of(yesNo("a"), yesNo("a")), List.of()))
+        assertThatThrownBy(() -> Catalogue.of(List.of(YesNo.question("a"), YesNo.question("a")), List.of()))
                 .isInstanceOf(IllegalArgumentException.class)
                 .hasMessage("The finding a is defined twice.");
-        assertThatThrownBy(() -> Catalogue.of(List.of(yesNo("a")), List.of(computed("a", "a=present"))))
+        assertThatThrownBy(() -> Catalogue.of(List.of(YesNo.question("a")), List.of(computed("a", "a=present"))))
                 .hasMessage("The finding a is defined twice.");
     }
 
