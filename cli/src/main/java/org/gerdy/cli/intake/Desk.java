@@ -1,5 +1,6 @@
 package org.gerdy.cli.intake;
 
+import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -16,15 +17,14 @@ import org.gerdy.cli.intake.Screen.Paragraph;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.casefile.Answer;
-import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseStore;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.IntakeSession;
-import org.gerdy.engine.intake.Suggestion;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
+import org.gerdy.engine.vocabulary.Urgency;
 
 /**
  * The intake as a conversation: shows a screen, takes what was typed, moves on. Knows no terminal. An answer is on the
@@ -40,6 +40,7 @@ final class Desk {
         SECTIONS,
         LIST,
         SEARCH,
+        LETTER,
         REMARK,
         OFFER,
         TROUBLE,
@@ -51,15 +52,18 @@ final class Desk {
     private final Keeping keeping;
     private final KnowledgeBase knowledge;
     private final Views views;
-    private final Finder finder;
+    private final Answering answering;
+    private final Lookup lookup;
+    private final Letters letters;
     private final boolean plain;
-    private final Deque<String> trail = new ArrayDeque<>();
+    private final Deque<List<String>> trail = new ArrayDeque<>();
     private Mode mode = Mode.QUESTION;
-    private Optional<String> current = Optional.empty();
+    /** What is asked: one question, or several that stand on one screen; none when nothing is left to ask. */
+    private List<String> current = List.of();
+
     private Optional<Side> turned = Optional.empty();
-    private List<String> listed = List.of();
     private List<Flag> arrived = List.of();
-    private String listHeading = "";
+    private boolean puttingOff;
     private String message = "";
     private boolean understood = true;
 
@@ -72,28 +76,31 @@ final class Desk {
         this.keeping = new Keeping(store, recorder);
         this.knowledge = session.gerdy().knowledge();
         this.views = new Views(knowledge);
-        this.finder = new Finder(knowledge.catalogue());
+        this.answering = new Answering(session);
+        this.lookup = new Lookup(knowledge.catalogue(), views);
+        this.letters = new Letters(session);
         this.plain = plain;
         goOn();
     }
 
     /** Takes up where another window stopped: the questions put off, and the one that was shown. */
     void resume(String progress) {
+        Optional<String> at = Optional.empty();
         for (String line : progress.lines().toList()) {
             String[] parts = line.split(" ", 2);
             if (parts.length == 2 && knowledge.catalogue().finding(parts[1]).isPresent()) {
                 if (parts[0].equals("later")) {
                     session.putOff(parts[1]);
                 } else if (parts[0].equals("at")) {
-                    current = Optional.of(parts[1])
-                            .filter(id -> !session.observations().isKnown(id));
+                    at = Optional.of(parts[1]);
                 }
             }
         }
-        if (current.isEmpty() || session.setAside().contains(current.get())) {
-            goOn();
-        }
-        mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+        goOn();
+        at.filter(id -> !session.observations().isKnown(id)
+                        && !session.setAside().contains(id)
+                        && !current.contains(id))
+                .ifPresent(id -> visit(List.of(id)));
     }
 
     boolean closed() {
@@ -112,12 +119,12 @@ final class Desk {
 
     /** Whether some answer could not be put on the disk and waits. */
     Optional<String> unsaved() {
-        return keeping.waiting().map(Pending::told);
+        return keeping.waiting().map(Pending::line);
     }
 
     Screen screen() {
         return switch (mode) {
-            case QUESTION -> question();
+            case QUESTION -> current.size() == 1 ? question() : together();
             case FLAG ->
                 screen(
                         arrived.size() == 1 ? "RED FLAG" : "RED FLAGS",
@@ -127,26 +134,21 @@ final class Desk {
             case WHY ->
                 screen(
                         "Why this is asked",
-                        views.why(session, finding(current.orElseThrow())),
+                        current.size() == 1
+                                ? views.why(session, finding(current.get(0)))
+                                : views.whyTogether(session, current),
                         Order.list(Order.GO_ON),
                         Entry.key());
             case PICTURE -> screen("The picture so far", views.picture(session), Order.list(Order.GO_ON), Entry.key());
             case HELP -> screen("Keys", views.help(), Order.list(Order.GO_ON), Entry.key());
-            case SECTIONS -> {
-                List<Paragraph> body = new ArrayList<>();
-                for (int i = 0; i < listed.size(); i++) {
-                    body.add(new Paragraph(
-                            String.format("%3d  ", i + 1), listed.get(i).replace('-', ' ')));
-                }
-                yield screen("Jump to a section", body, Order.list(Order.GO_ON), Entry.choice(listed.size()));
-            }
-            case LIST -> {
-                List<Paragraph> body = new ArrayList<>();
-                for (int i = 0; i < listed.size(); i++) {
-                    body.add(views.listed(i + 1, finding(listed.get(i)), session));
-                }
-                yield screen(listHeading, body, Order.list(Order.GO_ON, Order.SEARCH), Entry.choice(listed.size()));
-            }
+            case SECTIONS, LETTER ->
+                screen(lookup.heading(), lookup.body(session), Order.list(Order.GO_ON), Entry.choice(lookup.size()));
+            case LIST ->
+                screen(
+                        lookup.heading(),
+                        lookup.body(session),
+                        Order.list(Order.GO_ON, Order.SEARCH),
+                        Entry.choice(lookup.size()));
             case SEARCH ->
                 screen(
                         "Search a question",
@@ -181,7 +183,7 @@ final class Desk {
                                 Paragraph.BLANK,
                                 new Paragraph(
                                         "Waiting: ",
-                                        keeping.waiting().map(Pending::told).orElse("nothing") + "."),
+                                        keeping.waiting().map(Pending::line).orElse("nothing") + "."),
                                 new Paragraph(
                                         "",
                                         "Every answer before it is safe in " + keeping.file()
@@ -204,7 +206,7 @@ final class Desk {
     }
 
     private Screen question() {
-        FindingDefinition finding = finding(current.orElseThrow());
+        FindingDefinition finding = finding(current.get(0));
         Optional<Side> side = side(finding);
         List<Order> orders = new ArrayList<>();
         if (finding.kind() == Kind.YES_NO) {
@@ -234,6 +236,27 @@ final class Desk {
                 views.question(session, finding, side.map(this::named), plain),
                 orders.stream().map(Order::shown).toList(),
                 Views.entry(finding));
+    }
+
+    private Screen together() {
+        List<String> keys = new ArrayList<>(
+                List.of("n none of these", "1-" + current.size() + " yes, that one", Order.ONE_BY_ONE.shown()));
+        keys.addAll(Order.list(
+                Order.LATER,
+                Order.BACK,
+                Order.JUMP,
+                Order.SEARCH,
+                Order.REMARK,
+                Order.WHY,
+                Order.PICTURE,
+                Order.FINISH,
+                Order.HELP,
+                Order.QUIT));
+        return screen(
+                "Is any of these " + current.size() + " there? Ask each.",
+                views.together(session, current.stream().map(this::finding).toList(), this::named),
+                keys,
+                Entry.choice(current.size()));
     }
 
     private String named(Side side) {
@@ -266,12 +289,19 @@ final class Desk {
         message = "";
         String text = typed.strip();
         switch (mode) {
-            case QUESTION -> answerOrOrder(text);
-            case WHY, PICTURE, HELP -> mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+            case QUESTION -> {
+                if (current.size() == 1) {
+                    answerOrOrder(text);
+                } else {
+                    answerTogether(text);
+                }
+            }
+            case WHY, PICTURE, HELP -> goBackToQuestion();
             case FLAG -> flag(text);
             case SECTIONS -> section(text);
             case LIST -> chosen(text);
             case SEARCH -> search(text);
+            case LETTER -> letter(text);
             case REMARK -> remark(text);
             case OFFER -> offer(text);
             case TROUBLE -> trouble(text);
@@ -285,23 +315,74 @@ final class Desk {
         StringBuilder text = new StringBuilder();
         session.setAside().forEach(id -> text.append("later ").append(id).append('\n'));
         if (!session.setAside().isEmpty() || mode == Mode.QUESTION) {
-            current.ifPresent(id -> text.append("at ").append(id).append('\n'));
+            current.stream()
+                    .limit(1)
+                    .forEach(id -> text.append("at ").append(id).append('\n'));
         }
         keeping.progress(mode == Mode.CLOSED && session.setAside().isEmpty() ? "" : text.toString());
     }
 
     private void answerOrOrder(String text) {
-        FindingDefinition finding = finding(current.orElseThrow());
+        FindingDefinition finding = finding(current.get(0));
         Optional<Order> order = finding.choices().contains(text) ? Optional.empty() : Order.of(text);
         if (finding.kind() == Kind.YES_NO && order.filter(Desk::isState).isPresent()) {
             answer(finding, side(finding), text);
         } else if (order.isPresent()) {
-            common(order.get(), finding);
+            single(order.get(), finding);
         } else if (text.isEmpty()) {
             notUnderstood("");
         } else if (!named(text)) {
             answer(finding, side(finding), text);
         }
+    }
+
+    /** Several questions on one screen: none of them, the number of one that is there, or any other order. */
+    private void answerTogether(String text) {
+        boolean putOff = puttingOff;
+        puttingOff = false;
+        Optional<String> one = text.matches("[0-9]{1,2}") ? numbered(Integer.parseInt(text)) : Optional.empty();
+        Optional<Order> order = text.equalsIgnoreCase("none") ? Optional.of(Order.NO) : Order.of(text);
+        if (one.isPresent() && putOff) {
+            session.putOff(one.get());
+            message = "Put off: " + one.get() + ".";
+            leave(one.get());
+        } else if (one.isPresent()) {
+            String id = one.get();
+            if (session.sides(finding(id)).size() > 1) {
+                visit(List.of(id));
+            } else {
+                save(answering.all(List.of(id), Answer.State.PRESENT));
+            }
+        } else if (order.isEmpty()) {
+            if (text.isEmpty() || !named(text)) {
+                notUnderstood("n records 'no' for each; a number says yes to that one; h shows the keys.");
+            }
+        } else {
+            switch (order.get()) {
+                case NO -> save(answering.all(current, Answer.State.ABSENT));
+                case LATER -> {
+                    if (putOff) {
+                        current.forEach(session::putOff);
+                        message = "Put off: " + current.size() + " questions.";
+                        leave(current);
+                    } else {
+                        puttingOff = true;
+                        message = "Later: a number puts that one off, l again all of them.";
+                    }
+                }
+                case ONE_BY_ONE -> {
+                    session.takeApart(current);
+                    visit(current.subList(0, 1));
+                }
+                case YES, UNABLE, OTHER, ERASE ->
+                    notUnderstood("Type the number of the one that is there, or i to answer one by one.");
+                default -> common(order.get());
+            }
+        }
+    }
+
+    private Optional<String> numbered(int number) {
+        return number >= 1 && number <= current.size() ? Optional.of(current.get(number - 1)) : Optional.empty();
     }
 
     private static boolean isState(Order order) {
@@ -316,20 +397,18 @@ final class Desk {
             return false;
         }
         turned = Optional.empty();
-        if (parts.length == 1) {
-            visit(parts[0]);
-        } else {
-            String before = current.orElse("");
-            visit(parts[0]);
+        List<String> before = current;
+        visit(List.of(parts[0]));
+        if (parts.length > 1) {
             answer(meant.get(), side(meant.get()), parts[1].strip());
             if (!understood && !before.isEmpty()) {
-                current = Optional.of(before);
+                current = before;
             }
         }
         return true;
     }
 
-    private void common(Order order, FindingDefinition finding) {
+    private void single(Order order, FindingDefinition finding) {
         switch (order) {
             case UNABLE, LATER -> {
                 session.putOff(finding.id());
@@ -349,13 +428,19 @@ final class Desk {
                 if (session.observations().recorded(finding.id()).isEmpty()) {
                     notUnderstood("Nothing is recorded here.");
                 } else {
-                    save(new Pending(
-                            session.without(finding.id()), Optional.of(finding.id()), finding.id() + " not asked"));
+                    save(answering.erased(finding.id()));
                 }
             }
+            default -> common(order);
+        }
+    }
+
+    /** What means the same on every question, and where nothing is left to ask. */
+    private void common(Order order) {
+        switch (order) {
             case BACK -> back();
             case JUMP -> {
-                listed = finder.sections();
+                lookup.sections();
                 mode = Mode.SECTIONS;
             }
             case SEARCH -> mode = Mode.SEARCH;
@@ -364,7 +449,7 @@ final class Desk {
             case PICTURE -> mode = Mode.PICTURE;
             case HELP -> mode = Mode.HELP;
             case FINISH -> {
-                current = Optional.empty();
+                current = List.of();
                 mode = Mode.OFFER;
             }
             case QUIT -> mode = Mode.CLOSED;
@@ -379,26 +464,7 @@ final class Desk {
 
     private void answer(FindingDefinition finding, Optional<Side> side, String text) {
         try {
-            Typed typed = Typed.read(knowledge, finding, text);
-            CaseFile changed = session.caseFile();
-            for (Map.Entry<Optional<Side>, Answer> one : typed.answers().entrySet()) {
-                Optional<Side> on = finding.perSide() ? one.getKey().or(() -> side) : Optional.empty();
-                changed = session.with(changed, finding.id(), on, one.getValue());
-            }
-            if (!typed.trials().isEmpty()) {
-                changed = session.noted(changed, typed.trials());
-            }
-            String told = finding.id() + " "
-                    + typed.answers().entrySet().stream()
-                            .map(one -> (finding.perSide()
-                                            ? one.getKey()
-                                                    .or(() -> side)
-                                                    .map(which -> which.word() + " ")
-                                                    .orElse("")
-                                            : "")
-                                    + one.getValue().text())
-                            .collect(Collectors.joining(" "));
-            save(new Pending(changed, Optional.of(finding.id()), told));
+            save(answering.typed(finding, side, text));
         } catch (MendableException e) {
             notUnderstood(e.problems().get(0).message());
         }
@@ -412,56 +478,71 @@ final class Desk {
             mode = Mode.TROUBLE;
             return;
         }
-        message = "Kept: " + what.told() + ".";
-        if (what.finding().isEmpty()) {
+        boolean several = what.findings().size() > 1;
+        message = several && !plain
+                ? "Kept: no to each of the " + what.findings().size() + "."
+                : what.told().stream().map(told -> "Kept: " + told + ".").collect(Collectors.joining("\n"));
+        if (what.findings().isEmpty()) {
             session.noteTaken(what.caseFile());
-            mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+            goBackToQuestion();
             return;
         }
-        Map<String, String> before = raisedLevels(session.assessment());
-        Assessment after = session.proceed(what.caseFile(), what.finding().get());
-        arrived = after.raisedFlags().stream()
-                .filter(flag -> !level(flag).equals(before.get(flag.id())))
+        Map<String, Urgency> before = raisedLevels(session.assessment());
+        what.findings().forEach(id -> session.proceed(what.caseFile(), id));
+        arrived = session.assessment().raisedFlags().stream()
+                .filter(flag -> Optional.ofNullable(before.get(flag.id()))
+                        .map(was -> level(flag).compareTo(was) > 0)
+                        .orElse(true))
                 .toList();
         turned = Optional.empty();
-        FindingDefinition finding = finding(what.finding().get());
-        boolean moreSides = session.observations().recorded(finding.id()).isPresent()
+        if (several || !moreSides(finding(what.findings().get(0)))) {
+            leave(what.findings());
+        }
+        mode = arrived.isEmpty() ? mode : Mode.FLAG;
+    }
+
+    /** Whether a side of it still waits for its answer. */
+    private boolean moreSides(FindingDefinition finding) {
+        return session.observations().recorded(finding.id()).isPresent()
                 && !session.observations().isKnown(finding.id())
                 && session.sides(finding).stream().anyMatch(side -> session.observations()
                         .recorded(finding.id())
                         .flatMap(recorded -> recorded.on(side))
                         .isEmpty());
-        if (!moreSides) {
-            leave(finding.id());
-        }
-        mode = arrived.isEmpty() ? mode : Mode.FLAG;
     }
 
     /** Each raised flag with its urgency. */
-    private static Map<String, String> raisedLevels(Assessment assessment) {
+    private static Map<String, Urgency> raisedLevels(Assessment assessment) {
         return assessment.raisedFlags().stream().collect(Collectors.toMap(Flag::id, Desk::level));
     }
 
-    private static String level(Flag flag) {
-        return flag.urgency().orElseThrow().word();
+    private static Urgency level(Flag flag) {
+        return flag.urgency().orElseThrow();
     }
 
     private void leave(String finding) {
-        trail.remove(finding);
-        trail.push(finding);
+        leave(List.of(finding));
+    }
+
+    private void leave(List<String> findings) {
+        trail.remove(findings);
+        trail.push(findings);
         goOn();
     }
 
     private void goOn() {
-        turned = Optional.empty();
-        current = session.next().best().map(Suggestion::finding);
-        mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+        visit(session.next().together());
     }
 
-    private void visit(String finding) {
+    private void visit(List<String> findings) {
         turned = Optional.empty();
-        current = Optional.of(finding);
-        mode = Mode.QUESTION;
+        puttingOff = false;
+        current = findings;
+        goBackToQuestion();
+    }
+
+    private void goBackToQuestion() {
+        mode = current.isEmpty() ? Mode.OFFER : Mode.QUESTION;
     }
 
     private void back() {
@@ -474,9 +555,9 @@ final class Desk {
 
     private void flag(String text) {
         switch (Order.of(text).orElse(Order.HELP)) {
-            case GO_ON -> mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+            case GO_ON -> goBackToQuestion();
             case BACK -> back();
-            case LETTER -> letter();
+            case LETTER -> chooseRecipient();
             case PICTURE -> mode = Mode.PICTURE;
             case QUIT -> mode = Mode.CLOSED;
             default -> notUnderstood("A red flag is raised: g goes on, t writes the letter, b goes back, q quits.");
@@ -484,11 +565,9 @@ final class Desk {
     }
 
     private void section(String text) {
-        Optional<Integer> number = number(text);
-        if (number.isPresent()) {
-            String section = listed.get(number.get() - 1);
-            listHeading = section.replace('-', ' ');
-            listed = finder.of(section);
+        Optional<String> section = lookup.picked(text);
+        if (section.isPresent()) {
+            lookup.section(section.get());
             mode = Mode.LIST;
         } else {
             goBack(text);
@@ -496,9 +575,9 @@ final class Desk {
     }
 
     private void chosen(String text) {
-        Optional<Integer> number = number(text);
-        if (number.isPresent()) {
-            visit(listed.get(number.get() - 1));
+        Optional<String> finding = lookup.picked(text);
+        if (finding.isPresent()) {
+            visit(List.of(finding.get()));
         } else if (Order.of(text).equals(Optional.of(Order.SEARCH))) {
             mode = Mode.SEARCH;
         } else {
@@ -511,7 +590,7 @@ final class Desk {
                 || Order.of(text)
                         .filter(Set.of(Order.GO_ON, Order.BACK)::contains)
                         .isPresent()) {
-            mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+            goBackToQuestion();
         } else if (Order.of(text).equals(Optional.of(Order.QUIT))) {
             mode = Mode.CLOSED;
         } else {
@@ -519,63 +598,60 @@ final class Desk {
         }
     }
 
-    private Optional<Integer> number(String text) {
-        return text.matches("[0-9]{1,3}")
-                ? Optional.of(Integer.parseInt(text)).filter(one -> one >= 1 && one <= listed.size())
-                : Optional.empty();
-    }
-
     private void search(String text) {
         if (text.isEmpty()) {
-            mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+            goBackToQuestion();
             return;
         }
-        List<String> found = finder.matching(text);
-        if (found.isEmpty()) {
-            notUnderstood(finder.nothing(text));
-            return;
+        Optional<String> nothing = lookup.search(text);
+        if (nothing.isPresent()) {
+            notUnderstood(nothing.get());
+        } else {
+            mode = Mode.LIST;
         }
-        listed = found;
-        listHeading = found.size() + (found.size() == 1 ? " question matches '" : " questions match '") + text + "'";
-        mode = Mode.LIST;
     }
 
     private void remark(String text) {
-        mode = current.isPresent() ? Mode.QUESTION : Mode.OFFER;
+        goBackToQuestion();
         if (!text.isEmpty()) {
-            String line = current.map(id -> id + ": ").orElse("") + text;
-            save(new Pending(session.noted(session.caseFile(), line), Optional.empty(), "remark"));
+            save(answering.remark((current.size() == 1 ? current.get(0) + ": " : "") + text));
         }
     }
 
     private void offer(String text) {
-        switch (Order.of(text).orElse(Order.HELP)) {
+        Optional<Order> order = Order.of(text);
+        switch (order.orElse(Order.HELP)) {
             case FINISH, QUIT -> mode = Mode.CLOSED;
             case AGAIN -> {
                 session.takeUpAgain();
                 goOn();
                 message = mode == Mode.OFFER ? "There is nothing left to take up." : "";
             }
-            case BACK -> back();
-            case JUMP -> {
-                listed = finder.sections();
-                mode = Mode.SECTIONS;
-            }
-            case SEARCH -> mode = Mode.SEARCH;
-            case REMARK -> mode = Mode.REMARK;
-            case LETTER -> letter();
+            case BACK, JUMP, SEARCH, REMARK -> common(order.orElseThrow());
+            case LETTER -> chooseRecipient();
             default -> {
-                if (!named(text)) {
+                if (text.isEmpty() || !named(text)) {
                     notUnderstood("f finishes, a takes up what was put off, s searches, q quits.");
                 }
             }
         }
     }
 
-    private void letter() {
-        Optional<String> told = keeping.letter(session);
-        if (told.isPresent()) {
-            message = told.get();
+    private void chooseRecipient() {
+        lookup.recipients(letters.recipients());
+        mode = Mode.LETTER;
+    }
+
+    private void letter(String text) {
+        Optional<String> recipient = lookup.picked(text)
+                .or(() -> Optional.of(text.replace(' ', '-')).filter(letters.recipients()::contains));
+        if (recipient.isEmpty()) {
+            goBack(text);
+            return;
+        }
+        Optional<Path> written = keeping.letter(recipient.get(), letters.to(recipient.get()));
+        if (written.isPresent()) {
+            message = "The letter is in " + written.get() + ".";
             mode = Mode.CLOSED;
         } else {
             notUnderstood("The letter could not be written beside the case; the answers are safe.");

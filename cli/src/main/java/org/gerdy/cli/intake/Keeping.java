@@ -1,20 +1,32 @@
 package org.gerdy.cli.intake;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.CaseStore;
+import org.gerdy.engine.casefile.Disk;
 import org.gerdy.engine.casefile.MendableException;
-import org.gerdy.engine.intake.IntakeSession;
 
-/** Puts answers on the disk, and holds the one that could not be put there until it can. */
+/** Puts answers on the disk, and holds those that could not be put there until they can. */
 final class Keeping {
-    /** An answer on its way to the disk; the finding is empty for a remark. */
-    record Pending(CaseFile caseFile, Optional<String> finding, String told) {}
+    /**
+     * Answers on their way to the disk.
+     *
+     * @param findings what they answer; empty for a remark
+     * @param told each answer as {@code finding answer}
+     */
+    record Pending(CaseFile caseFile, List<String> findings, List<String> told) {
+        /** All of it on one line. */
+        String line() {
+            return String.join("; ", told);
+        }
+    }
 
     private final CaseStore store;
     private final Consumer<String> recorder;
@@ -37,8 +49,8 @@ final class Keeping {
             return Optional.of(e.problems().get(0).message());
         }
         waiting = Optional.empty();
-        if (what.finding().isPresent()) {
-            recorder.accept(what.told());
+        if (!what.findings().isEmpty()) {
+            what.told().forEach(recorder);
         }
         return Optional.empty();
     }
@@ -65,13 +77,16 @@ final class Keeping {
         }
     }
 
-    /** Writes the letter beside the case and says where; empty when it could not be written. */
-    Optional<String> letter(IntakeSession session) {
-        String name = store.file().getFileName().toString().replaceFirst("\\.[A-Za-z]+$", "") + "-letter.txt";
-        Path letter = store.file().resolveSibling(name);
+    /** Writes a letter beside the case, over no other file, and says where; empty when it could not be written. */
+    Optional<Path> letter(String recipient, String text) {
+        String stem = store.file().getFileName().toString().replaceFirst("\\.[A-Za-z]+$", "") + "-letter-" + recipient;
+        Path letter = store.file().resolveSibling(stem + ".txt");
+        for (int i = 2; Files.exists(letter); i++) {
+            letter = store.file().resolveSibling(stem + "-" + i + ".txt");
+        }
         try {
-            Files.writeString(letter, Letter.of(session));
-            return Optional.of("The letter is in " + letter + ".");
+            Disk.REAL.replace(letter, text.getBytes(StandardCharsets.UTF_8));
+            return Optional.of(letter);
         } catch (IOException e) {
             return Optional.empty();
         }

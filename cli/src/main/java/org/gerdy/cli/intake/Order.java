@@ -11,6 +11,7 @@ enum Order {
     NO('n', "no"),
     UNABLE('u', "unable"),
     OTHER('o', "other side"),
+    ONE_BY_ONE('i', "one by one"),
     LATER('l', "later"),
     BACK('b', "back"),
     JUMP('j', "jump"),

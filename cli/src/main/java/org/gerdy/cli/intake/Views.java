@@ -15,6 +15,7 @@ import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.intake.NextQuestions;
@@ -98,6 +99,26 @@ final class Views {
                 .recorded(finding.id())
                 .ifPresent(one -> body.add(
                         new Paragraph("Recorded: ", session.observations().shown(finding.id()))));
+        return body;
+    }
+
+    /** Several questions on one screen, each whole, with its side and what is recorded. */
+    List<Paragraph> together(
+            IntakeSession session, List<FindingDefinition> findings, java.util.function.Function<Side, String> named) {
+        List<Paragraph> body = new ArrayList<>();
+        for (int i = 0; i < findings.size(); i++) {
+            FindingDefinition finding = findings.get(i);
+            String side = session.sides(finding).stream().map(named).collect(Collectors.joining("; "));
+            String recorded = session.observations().recorded(finding.id()).isPresent()
+                    ? " [" + session.observations().shown(finding.id()) + "]"
+                    : "";
+            body.add(new Paragraph(
+                    i + 1 + "  ",
+                    finding.question()
+                            + recorded
+                            + (side.isEmpty() ? "" : " (" + side + ")")
+                            + (finding.technique().isEmpty() ? "" : " " + finding.technique())));
+        }
         return body;
     }
 
@@ -197,6 +218,24 @@ final class Views {
             body.add(new Paragraph("Hold back: ", held(holding)));
         }
         body.add(new Paragraph("", "Chances order the questions only. They say nothing about this patient."));
+        return body;
+    }
+
+    /** Why several questions stand on one screen: the place of each and the red flags waiting for it. */
+    List<Paragraph> whyTogether(IntakeSession session, List<String> findings) {
+        List<Paragraph> body = new ArrayList<>();
+        for (int i = 0; i < findings.size(); i++) {
+            Suggestion suggestion = session.explain(findings.get(i));
+            body.add(new Paragraph(i + 1 + "  ", findings.get(i) + ". " + suggestion.note()));
+            body.add(new Paragraph(
+                    "   Red flags waiting for it: ",
+                    suggestion.flags().isEmpty()
+                            ? "none."
+                            : suggestion.flags().stream().map(words::flag).collect(Collectors.joining("; ")) + "."));
+        }
+        body.add(Paragraph.BLANK);
+        body.add(new Paragraph(
+                "", "i asks them one by one, each with its own reason. 'None of these' records 'no' for every one."));
         return body;
     }
 
@@ -321,6 +360,8 @@ final class Views {
         for (Map.Entry<String, String> line : List.of(
                 Map.entry("y  n  u", "yes, no, unable (tried, could not be done)"),
                 Map.entry("1 2 3", "a choice by its number, or a number typed out and Enter"),
+                Map.entry("n  1 2 3", "several on one screen: none of them; yes to that one; the rest is asked again"),
+                Map.entry("i", "several on one screen: one by one instead"),
                 Map.entry("o", "answer for the other side first"),
                 Map.entry("l", "later: put the question off; it comes back at the end"),
                 Map.entry("e", "erase the answer recorded here"),

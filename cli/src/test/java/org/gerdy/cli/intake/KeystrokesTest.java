@@ -62,6 +62,9 @@ class KeystrokesTest {
                 String typed;
                 if (screen.heading().startsWith("RED FLAG")) {
                     typed = "g";
+                } else if (screen.heading().startsWith("Is any of these")) {
+                    typed = typed(session.next().together(), all);
+                    questions++;
                 } else {
                     String id = screen.heading().replaceAll(".*\\((.*)\\)$", "$1");
                     typed = typed(GERDY.knowledge().catalogue().finding(id).orElseThrow(), all);
@@ -93,6 +96,16 @@ class KeystrokesTest {
                     .orElse("l");
         }
         return text.map(number -> number.split(" ")[0]).orElse("l");
+    }
+
+    /** The number of the first one that is there, else none; what a report leaves out is not there. */
+    private static String typed(List<String> together, Observations all) {
+        for (int i = 0; i < together.size(); i++) {
+            if (all.is(together.get(i), "present") == org.gerdy.engine.logic.Truth.TRUE) {
+                return Integer.toString(i + 1);
+            }
+        }
+        return "n";
     }
 
     private static List<Path> cases(String... directories) throws Exception {

@@ -98,7 +98,7 @@ public final class DrillMaster {
         Inquiry inquiry = begin(patient);
         try (Probe probe = new Probe(knowledge, inquiry.known())) {
             for (int i = 0; i < MOST && !isEmergency(inquiry); i++) {
-                NextQuestions next = order.next(probe, inquiry.assessment(), inquiry.unanswered(), true);
+                NextQuestions next = order.next(probe, inquiry.assessment(), inquiry.unanswered(), Set.of(), true);
                 Optional<Suggestion> best = next.best();
                 if (best.isEmpty()) {
                     break;

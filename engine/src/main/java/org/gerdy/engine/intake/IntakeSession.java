@@ -32,6 +32,7 @@ public final class IntakeSession implements AutoCloseable {
     private final Consultation consultation;
     private final Probe probe;
     private final Set<String> setAside = new LinkedHashSet<>();
+    private final Set<String> apart = new LinkedHashSet<>();
     private final LocalDate date;
     private CaseFile caseFile;
     private Assessment assessment;
@@ -80,9 +81,15 @@ public final class IntakeSession implements AutoCloseable {
 
     /** What to ask next. */
     public NextQuestions next() {
-        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside, separated < enough));
+        NextQuestions known = next.orElseGet(() -> order.next(probe, assessment, setAside, apart, separated < enough));
         next = Optional.of(known);
         return known;
+    }
+
+    /** Asks these one by one from now on, though they would stand on one screen. */
+    public void takeApart(List<String> findings) {
+        apart.addAll(findings);
+        next = Optional.empty();
     }
 
     /** Why a question is worth asking now. */

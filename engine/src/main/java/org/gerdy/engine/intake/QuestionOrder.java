@@ -52,9 +52,11 @@ public final class QuestionOrder {
      * @param probe stands on what is known
      * @param assessment what follows from what is known
      * @param setAside questions the clinician put off
+     * @param apart questions asked one by one though they would stand on one screen
      * @param separating whether questions that only tell candidates apart are wanted
      */
-    public NextQuestions next(Probe probe, Assessment assessment, Set<String> setAside, boolean separating) {
+    public NextQuestions next(
+            Probe probe, Assessment assessment, Set<String> setAside, Set<String> apart, boolean separating) {
         Observations known = probe.observations();
         Map<String, Set<String>> asked = askedByOpenFlags(assessment);
         Map<String, List<String>> held = new LinkedHashMap<>();
@@ -76,7 +78,28 @@ public final class QuestionOrder {
         List<NextQuestions.HeldBack> heldBack = held.entrySet().stream()
                 .map(entry -> new NextQuestions.HeldBack(entry.getKey(), entry.getValue()))
                 .toList();
-        return new NextQuestions(List.copyOf(ranked), heldBack, assessment.screeningComplete());
+        return new NextQuestions(
+                List.copyOf(ranked), together(ranked, known, apart), heldBack, assessment.screeningComplete());
+    }
+
+    /** Those of the danger screen that belong to the compact question of the best one, which alone otherwise. */
+    private List<String> together(List<Suggestion> ranked, Observations known, Set<String> apart) {
+        if (ranked.isEmpty()) {
+            return List.of();
+        }
+        String best = ranked.get(0).finding();
+        Optional<String> name = compact(best, known);
+        if (name.isEmpty() || apart.contains(best) || ranked.get(0).stage() != Stage.DANGER) {
+            return List.of(best);
+        }
+        return ranked.stream()
+                .map(Suggestion::finding)
+                .filter(id -> compact(id, known).equals(name) && !apart.contains(id))
+                .toList();
+    }
+
+    private Optional<String> compact(String finding, Observations known) {
+        return place(finding, known).flatMap(IntakeTables.Place::together);
     }
 
     /** This question evaluated now, whatever its rank. */
@@ -139,6 +162,7 @@ public final class QuestionOrder {
             Observations known, Assessment assessment, Map<String, Set<String>> asked, Set<String> setAside) {
         Map<String, Set<String>> raising = raising(assessment, asked);
         Map<String, Suggestion> ordered = new LinkedHashMap<>();
+        Set<String> steering = raising.isEmpty() ? Set.of() : knowledge.intake().steering();
         for (IntakeTables.Place place : knowledge.intake().screen()) {
             String id = place.finding();
             FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
@@ -146,7 +170,7 @@ public final class QuestionOrder {
                     place.when().map(when -> when.in(known) == Truth.TRUE).orElse(true);
             if (here
                     && !ordered.containsKey(id)
-                    && raising.containsKey(id)
+                    && (raising.containsKey(id) || steering.contains(id))
                     && !setAside.contains(id)
                     && askable(finding, known)
                     && heldBackBy(id, assessment).isEmpty()) {

@@ -13,6 +13,7 @@ import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.FindingDefinition;
+import org.gerdy.engine.vocabulary.Kind;
 
 /**
  * What an intake needs beside the rules: the order of the danger screen, which flags hold painful tests back, how repeated
@@ -30,11 +31,18 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
      * @param place smaller comes first
      * @param when who is asked it at this place; empty is everybody
      * @param chance how often the danger answer is met, 0 to 1, if this table says so
+     * @param together the compact question it is part of: those of one name stand on one screen
      * @param basis where the place comes from
      * @param note why it stands here
      */
     public record Place(
-            String finding, double place, Optional<Expression> when, OptionalDouble chance, Basis basis, String note) {}
+            String finding,
+            double place,
+            Optional<Expression> when,
+            OptionalDouble chance,
+            Optional<String> together,
+            Basis basis,
+            String note) {}
 
     /** How repeated trials make one number. */
     public enum Trials {
@@ -49,8 +57,14 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                         files, "knowledge/intake-order.csv", List.of("finding", "place", "when", "chance", "basis"))
                 .map(row -> {
                     String id = row.required("finding");
-                    if (catalogue.finding(id).isEmpty()) {
-                        throw row.wrong(unknown(id, catalogue.nearest(id)));
+                    FindingDefinition finding =
+                            catalogue.finding(id).orElseThrow(() -> row.wrong(unknown(id, catalogue.nearest(id))));
+                    Optional<String> together =
+                            Optional.of(row.text("together")).filter(text -> !text.isEmpty());
+                    if (together.isPresent()
+                            && (finding.kind() != Kind.YES_NO || finding.isReversed() || finding.provocative())) {
+                        throw row.wrong("only yes-or-no questions stand together on one screen, none that"
+                                + " provokes and none where no is the danger sign.");
                     }
                     Optional<Expression> when = Optional.of(row.text("when"))
                             .filter(text -> !text.isEmpty())
@@ -69,6 +83,7 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                             row.requiredNumber("place"),
                             when,
                             chance,
+                            together,
                             Basis.of(row.required("basis")),
                             row.text("note"));
                 }));
@@ -106,6 +121,14 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                     return trials.put(id, keep);
                 });
         return new IntakeTables(List.copyOf(screen), Set.copyOf(holdsBack), Map.copyOf(trials));
+    }
+
+    /** The questions of the danger screen whose answers decide what is asked after them. */
+    public Set<String> steering() {
+        Set<String> read = new LinkedHashSet<>();
+        screen.forEach(place -> place.when().ifPresent(when -> read.addAll(when.findings())));
+        read.retainAll(screen.stream().map(Place::finding).toList());
+        return read;
     }
 
     private static String unknown(String id, Optional<String> nearest) {
