@@ -133,8 +133,7 @@ public final class LetterDocument {
                                 || observations.is(id, "present") == Truth.TRUE)
                 .forEach(id -> facts.put(id, observations.shown(id)));
         naming.knowledge().catalogue().findings().stream()
-                .filter(finding ->
-                        finding.section().equals("history") || finding.section().equals("training"))
+                .filter(finding -> Set.of("context", "history", "training").contains(finding.section()))
                 .filter(finding -> finding.kind() != Kind.YES_NO)
                 .filter(finding -> observations.recorded(finding.id()).isPresent())
                 .forEach(finding -> facts.put(finding.id(), observations.shown(finding.id())));

@@ -2,7 +2,6 @@ package org.gerdy.cli.intake;
 
 import java.nio.file.Path;
 import java.util.ArrayDeque;
-import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
 import java.util.Locale;
@@ -52,6 +51,7 @@ final class Desk {
     private final Keeping keeping;
     private final KnowledgeBase knowledge;
     private final Views views;
+    private final Asking asking;
     private final Answering answering;
     private final Lookup lookup;
     private final Letters letters;
@@ -76,6 +76,7 @@ final class Desk {
         this.keeping = new Keeping(store, recorder);
         this.knowledge = session.gerdy().knowledge();
         this.views = new Views(knowledge);
+        this.asking = new Asking(session, views, plain);
         this.answering = new Answering(session);
         this.lookup = new Lookup(knowledge.catalogue(), views);
         this.letters = new Letters(session);
@@ -124,7 +125,10 @@ final class Desk {
 
     Screen screen() {
         return switch (mode) {
-            case QUESTION -> current.size() == 1 ? question() : together();
+            case QUESTION ->
+                current.size() == 1
+                        ? asking.one(finding(current.get(0)), side(finding(current.get(0))), message)
+                        : asking.several(current.stream().map(this::finding).toList(), message);
             case FLAG ->
                 screen(
                         arrived.size() == 1 ? "RED FLAG" : "RED FLAGS",
@@ -203,65 +207,6 @@ final class Desk {
 
     private Screen screen(String heading, List<Paragraph> body, List<String> keys, Entry entry) {
         return new Screen(views.status(session), heading, body, keys, entry, mode == Mode.TROUBLE ? "" : message);
-    }
-
-    private Screen question() {
-        FindingDefinition finding = finding(current.get(0));
-        Optional<Side> side = side(finding);
-        List<Order> orders = new ArrayList<>();
-        if (finding.kind() == Kind.YES_NO) {
-            orders.addAll(List.of(Order.YES, Order.NO, Order.UNABLE));
-        }
-        if (side.isPresent()) {
-            orders.add(Order.OTHER);
-        }
-        if (session.observations().recorded(finding.id()).isPresent()) {
-            orders.add(Order.ERASE);
-        }
-        orders.addAll(List.of(
-                Order.LATER,
-                Order.BACK,
-                Order.JUMP,
-                Order.SEARCH,
-                Order.REMARK,
-                Order.WHY,
-                Order.PICTURE,
-                Order.FINISH,
-                Order.HELP,
-                Order.QUIT));
-        String heading = finding.section().replace('-', ' ') + (finding.topic().isEmpty() ? "" : ", " + finding.topic())
-                + " (" + finding.id() + ")";
-        return screen(
-                heading,
-                views.question(session, finding, side.map(this::named), plain),
-                orders.stream().map(Order::shown).toList(),
-                Views.entry(finding));
-    }
-
-    private Screen together() {
-        List<String> keys = new ArrayList<>(
-                List.of("n none of these", "1-" + current.size() + " yes, that one", Order.ONE_BY_ONE.shown()));
-        keys.addAll(Order.list(
-                Order.LATER,
-                Order.BACK,
-                Order.JUMP,
-                Order.SEARCH,
-                Order.REMARK,
-                Order.WHY,
-                Order.PICTURE,
-                Order.FINISH,
-                Order.HELP,
-                Order.QUIT));
-        return screen(
-                "Is any of these " + current.size() + " there? Ask each.",
-                views.together(session, current.stream().map(this::finding).toList(), this::named),
-                keys,
-                Entry.choice(current.size()));
-    }
-
-    private String named(Side side) {
-        boolean painful = session.visit().side().each().contains(side);
-        return side.word() + (painful ? ", painful" : ", the other side");
     }
 
     /** The side being answered: the one turned to, else the first still without an answer. */
@@ -452,6 +397,7 @@ final class Desk {
                 current = List.of();
                 mode = Mode.OFFER;
             }
+            case LETTER -> chooseRecipient();
             case QUIT -> mode = Mode.CLOSED;
             default -> notUnderstood("");
         }

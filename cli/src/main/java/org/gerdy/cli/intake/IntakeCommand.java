@@ -14,6 +14,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.gerdy.cli.Cases;
 import org.gerdy.cli.KnowledgeOption;
+import org.gerdy.cli.Page;
 import org.gerdy.cli.intake.Screen.Entry;
 import org.gerdy.cli.intake.Screen.Paragraph;
 import org.gerdy.engine.Gerdy;
@@ -157,10 +158,13 @@ public final class IntakeCommand implements Callable<Integer> {
 
     private void told(Ended ended, CaseStore store) {
         PrintWriter out = spec.commandLine().getOut();
-        ended.lines().forEach(out::println);
+        Page page = new Page();
+        ended.lines().forEach(line -> page.hanging("", line));
         if (store.caseFile().isPresent()) {
-            out.println("Kept in " + store.file() + ". 'gerdy triage' shows the reasons, 'gerdy intake' goes on.");
+            page.hanging("", "Kept in " + store.file() + ".");
+            page.hanging("", "'gerdy triage' shows the reasons, 'gerdy intake' goes on.");
         }
+        out.print(page);
         out.flush();
     }
 

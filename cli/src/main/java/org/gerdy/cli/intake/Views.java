@@ -1,6 +1,7 @@
 package org.gerdy.cli.intake;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,7 @@ import org.gerdy.engine.intake.NextQuestions;
 import org.gerdy.engine.intake.Suggestion;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
@@ -93,7 +95,7 @@ final class Views {
         List<String> holding = session.heldBackBy(finding.id());
         if (!holding.isEmpty()) {
             body.add(Paragraph.BLANK);
-            body.add(new Paragraph("Hold back: ", held(holding)));
+            body.add(new Paragraph("Hold back: ", held(session, holding)));
         }
         session.observations()
                 .recorded(finding.id())
@@ -122,12 +124,24 @@ final class Views {
         return body;
     }
 
-    String held(List<String> flags) {
+    /** The label of a flag's first row that can apply to this patient. */
+    private String flag(IntakeSession session, String id) {
+        return knowledge.rowsByFlag().getOrDefault(id, List.of()).stream()
+                .filter(row -> row.appliesIf()
+                        .map(when -> when.in(session.observations()) != Truth.FALSE)
+                        .orElse(true))
+                .map(RedFlagRow::label)
+                .findFirst()
+                .orElseGet(() -> words.flag(id));
+    }
+
+    private String flags(IntakeSession session, Collection<String> ids) {
+        return ids.stream().map(id -> flag(session, id)).collect(Collectors.joining("; "));
+    }
+
+    private String held(IntakeSession session, List<String> flags) {
         return "this test can hurt or harm, and "
-                + flags.stream()
-                        .map(words::flag)
-                        .collect(Collectors.joining("; "))
-                        .toLowerCase(java.util.Locale.ROOT)
+                + flags(session, flags).toLowerCase(java.util.Locale.ROOT)
                 + (flags.size() == 1 ? " is" : " are") + " raised or not yet cleared.";
     }
 
@@ -143,7 +157,8 @@ final class Views {
             case NUMBER, DURATION ->
                 "a number" + (finding.unit().isEmpty() ? "" : " in " + finding.unit()) + ", "
                         + Words.number(finding.min().orElse(0)) + " to "
-                        + Words.number(finding.max().orElse(0)) + "; several trials with spaces between";
+                        + Words.number(finding.max().orElse(0))
+                        + (finding.equipment().isEmpty() ? "" : "; several trials with spaces between");
         };
     }
 
@@ -197,9 +212,7 @@ final class Views {
             body.add(new Paragraph("Its place in the danger screen: ", suggestion.note()));
         }
         if (!suggestion.flags().isEmpty()) {
-            body.add(new Paragraph(
-                    "Red flags waiting for it: ",
-                    suggestion.flags().stream().map(words::flag).collect(Collectors.joining("; ")) + "."));
+            body.add(new Paragraph("Red flags waiting for it: ", flags(session, suggestion.flags()) + "."));
         }
         List<String> speaks = spokenOf(session, finding.id());
         if (!speaks.isEmpty()) {
@@ -215,7 +228,7 @@ final class Views {
                 Math.round(suggestion.seconds()) + " s counted, reading, equipment and provoked pain included."));
         List<String> holding = session.heldBackBy(finding.id());
         if (!holding.isEmpty()) {
-            body.add(new Paragraph("Hold back: ", held(holding)));
+            body.add(new Paragraph("Hold back: ", held(session, holding)));
         }
         body.add(new Paragraph("", "Chances order the questions only. They say nothing about this patient."));
         return body;
@@ -229,9 +242,7 @@ final class Views {
             body.add(new Paragraph(i + 1 + "  ", findings.get(i) + ". " + suggestion.note()));
             body.add(new Paragraph(
                     "   Red flags waiting for it: ",
-                    suggestion.flags().isEmpty()
-                            ? "none."
-                            : suggestion.flags().stream().map(words::flag).collect(Collectors.joining("; ")) + "."));
+                    suggestion.flags().isEmpty() ? "none." : flags(session, suggestion.flags()) + "."));
         }
         body.add(Paragraph.BLANK);
         body.add(new Paragraph(
@@ -308,13 +319,14 @@ final class Views {
                 "Open danger questions: ",
                 open.isEmpty()
                         ? "none."
-                        : open.size() + ", for " + assessment.openFlags().size() + " red flags: "
+                        : open.size() + ", for " + assessment.openFlags().size()
+                                + (assessment.openFlags().size() == 1 ? " red flag: " : " red flags: ")
                                 + String.join(", ", open.stream().limit(8).toList())
                                 + (open.size() > 8 ? ", and more." : ".")));
         if (!session.setAside().isEmpty()) {
             body.add(new Paragraph("Put off: ", String.join(", ", session.setAside()) + "."));
         }
-        held(session.next()).forEach(body::add);
+        heldBack(session).forEach(body::add);
         body.add(Paragraph.BLANK);
         body.add(new Paragraph("", "Candidates (" + assessment.population().label() + "):"));
         assessment.candidates().stream()
@@ -336,7 +348,8 @@ final class Views {
     }
 
     /** The tests kept for later and what they wait for. */
-    List<Paragraph> held(NextQuestions next) {
+    private List<Paragraph> heldBack(IntakeSession session) {
+        NextQuestions next = session.next();
         if (next.heldBack().isEmpty()) {
             return List.of();
         }
@@ -344,13 +357,11 @@ final class Views {
         next.heldBack().forEach(one -> flags.addAll(one.flags()));
         return List.of(new Paragraph(
                 "Held back: ",
-                next.heldBack().stream().map(NextQuestions.HeldBack::finding).collect(Collectors.joining(", "))
+                next.heldBack().stream()
+                                .map(one -> one.finding().replace('-', ' '))
+                                .collect(Collectors.joining(", "))
                         + "; provocative while "
-                        + flags.stream()
-                                .limit(4)
-                                .map(words::flag)
-                                .collect(Collectors.joining("; "))
-                                .toLowerCase(java.util.Locale.ROOT)
+                        + flags(session, flags.stream().limit(4).toList()).toLowerCase(java.util.Locale.ROOT)
                         + (flags.size() > 4 ? " and others" : "") + (flags.size() == 1 ? " is" : " are")
                         + " raised or open."));
     }

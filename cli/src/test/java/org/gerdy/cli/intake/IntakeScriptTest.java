@@ -57,6 +57,10 @@ class IntakeScriptTest {
                       acute-injury: absent
                       four-steps-now: present
                       systemic-symptoms: absent
+                      chest-symptoms: absent
+                      foot-cold-pale: absent
+                      pain-out-of-proportion: absent
+                      saddle-or-sphincter-change: absent
                 """);
         assertThat(directory.toFile().list()).contains("runner.yaml").doesNotContain(".runner.yaml.saving");
     }
@@ -67,20 +71,70 @@ class IntakeScriptTest {
         assertThat(ran.out().indexOf("RED FLAG"))
                 .isGreaterThan(ran.out().indexOf("Kept: four-steps-now absent."))
                 .isPositive();
-        assertThat(ran.out()).contains("Do now: ").contains("Kept: systemic-symptoms absent.");
+        assertThat(ran.out()).contains("Do now: ").contains("Kept: saddle-or-sphincter-change absent.");
         assertThat(ran.code()).isZero();
     }
 
     @Test
-    void theIntakeCanBeClosedWithALetterThatSaysWhatWasFoundAndWhatWasNotAsked() throws Exception {
+    void theIntakeCanBeClosedWithTheReferralLetterToAChosenServiceAndNoLetterIsReplaced() throws Exception {
         Path file = directory.resolve("runner.yaml");
-        Ran ran = script(file, "34", "n", "n", "t");
+        Ran ran = script(file, "34", "n", "n", "t", "emergency");
         assertThat(ran.code()).isZero();
-        assertThat(Files.readString(directory.resolve("runner-letter.txt")))
+        Path letter = directory.resolve("runner-letter-emergency.txt");
+        assertThat(Files.readString(letter))
+                .isEqualTo(run("letter", file.toString(), "--to", "emergency").out())
+                .contains("To: Emergency department")
                 .contains("same-day")
-                .contains("four-steps-now absent")
-                .contains("Not yet asked or not settled")
-                .contains("chest-symptoms");
+                .contains("34 years");
+        Files.writeString(letter, "changed by hand");
+        script(file, "f", "t", "1");
+        assertThat(Files.readString(letter)).isEqualTo("changed by hand");
+        assertThat(directory.resolve("runner-letter-emergency-2.txt")).exists();
+    }
+
+    @Test
+    void oneOfSeveralQuestionsOnAScreenIsAnsweredByItsNumberAndTheOthersAreAskedAgain() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, "34", "n", "y", "3", "g", "q");
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out())
+                .contains("Is any of these 5 present?")
+                .contains("Kept: foot-cold-pale left present.")
+                .contains("Possible acute limb ischaemia")
+                .contains("Is any of these 4 present?");
+        assertThat(Files.readString(file)).contains("foot-cold-pale: present").doesNotContain("chest-symptoms");
+    }
+
+    @Test
+    void severalQuestionsOnAScreenCanBePutOffOneOrAllAndAskedOneByOne() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran one = script(file, "34", "n", "y", "l", "3", "n", "q");
+        assertThat(one.out()).contains("Put off: foot-cold-pale.").contains("(pain-site)");
+        assertThat(Files.readString(file)).contains("chest-symptoms: absent").doesNotContain("foot-cold-pale");
+        Ran all = script(directory.resolve("all.yaml"), "34", "n", "y", "l", "l", "q");
+        assertThat(all.out()).contains("Put off: 5 questions.");
+        Ran apart = script(directory.resolve("apart.yaml"), "34", "n", "y", "i", "n", "n", "u", "q");
+        assertThat(apart.code()).isZero();
+        assertThat(apart.out()).contains("(systemic-symptoms)").contains("(chest-symptoms)");
+        assertThat(Files.readString(directory.resolve("apart.yaml"))).contains("foot-cold-pale: unable");
+    }
+
+    @Test
+    void aFlagThatRisesInterruptsAgainAndOneThatComesDownDoesNot() throws Exception {
+        Ran ran = script(
+                directory.resolve("runner.yaml"),
+                "age 34",
+                "acute-injury no",
+                "dorsiflexion-weakness yes",
+                "g",
+                "dorsiflexion-grade 3",
+                "g",
+                "dorsiflexion-grade 4",
+                "q");
+        assertThat(ran.code()).isZero();
+        assertThat(ran.out().split("RED FLAG\n|RED FLAGS\n", -1)).hasSize(3);
+        String after = ran.out().substring(ran.out().indexOf("Kept: dorsiflexion-grade left 4"));
+        assertThat(after).contains("RED FLAG, urgent").doesNotContain("Do now: ");
     }
 
     @Test
@@ -88,7 +142,7 @@ class IntakeScriptTest {
         Path file = directory.resolve("runner.yaml");
         script(file, "34", "later", "y", "q");
         Ran again = script(file, "q");
-        assertThat(again.out()).contains("(systemic-symptoms)").doesNotContain("(acute-injury)");
+        assertThat(again.out()).contains("Is any of these 5 present?").doesNotContain("(acute-injury)");
         assertThat(again.out()).contains("2 answers.");
     }
 
@@ -177,7 +231,7 @@ class IntakeScriptTest {
         Path first = directory.resolve("first.yaml");
         Path script = directory.resolve("typed.txt");
         Path recording = directory.resolve("recording.txt");
-        Files.write(script, List.of("34", "n", "y", "n", "n", "calf-swelling left no right yes", "g", "q"));
+        Files.write(script, List.of("34", "n", "y", "n", "2", "calf-swelling left no right yes", "g", "q"));
         run(
                 "intake",
                 first.toString(),

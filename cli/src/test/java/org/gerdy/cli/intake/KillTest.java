@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Random;
 import java.util.concurrent.TimeUnit;
@@ -29,10 +30,12 @@ class KillTest {
     @Test
     void noAnswerThatWasShownAsKeptIsMissingAfterAKill() throws Exception {
         Gerdy gerdy = LateralKnee.gerdy();
-        List<String> lines = new ArrayList<>(List.of("34", "n", "y"));
-        for (int i = 0; i < 24; i++) {
-            lines.add("n");
-        }
+        // Age, injury, steps, what cannot wait, place of the pain; then the screens on the way to the end.
+        List<String> lines = new ArrayList<>(List.of("34", "n", "y", "n", "1"));
+        lines.addAll(Collections.nCopies(8, "n"));
+        lines.add("1");
+        lines.addAll(Collections.nCopies(4, "n"));
+        lines.addAll(List.of("3", "1", "n", "n"));
         Path script = directory.resolve("script.txt");
         Files.write(script, lines);
         Random random = new Random(914);

@@ -118,15 +118,19 @@ class TerminalTest {
         assertThat(flag).contains("Do now:").contains("g go on");
         assertThat(colours()).as("no colour carries anything").isEmpty();
         press("g");
-        awaited("(systemic-symptoms)");
+        String several = awaited("Is any of these 5 present?");
+        fits(several, columns, rows);
+        assertThat(several)
+                .as("a key that answers all of them with all of them in sight")
+                .doesNotContain("page 1 of");
         press("w");
         fits(awaited("Why this is asked"), columns, rows);
         press("g");
-        awaited("(systemic-symptoms)");
+        awaited("Is any of these 5 present?");
         press("p");
         fits(awaited("The picture so far"), columns, rows);
         press("g");
-        awaited("(systemic-symptoms)");
+        awaited("Is any of these 5 present?");
         press("s");
         awaited("Search:");
         press("pain-site", "Enter");
