@@ -64,6 +64,7 @@ final class Desk {
     private Optional<Side> turned = Optional.empty();
     private List<Flag> arrived = List.of();
     private boolean puttingOff;
+    private String fault = "";
     private String message = "";
     private boolean understood = true;
 
@@ -183,7 +184,7 @@ final class Desk {
                 screen(
                         "The last answer is not on the disk",
                         List.of(
-                                new Paragraph("", message),
+                                new Paragraph("", fault),
                                 Paragraph.BLANK,
                                 new Paragraph(
                                         "Waiting: ",
@@ -206,7 +207,7 @@ final class Desk {
     }
 
     private Screen screen(String heading, List<Paragraph> body, List<String> keys, Entry entry) {
-        return new Screen(views.status(session), heading, body, keys, entry, mode == Mode.TROUBLE ? "" : message);
+        return new Screen(views.status(session), heading, body, keys, entry, message);
     }
 
     /** The side being answered: the one turned to, else the first still without an answer. */
@@ -418,9 +419,10 @@ final class Desk {
 
     /** To the disk first; only then to the next screen. */
     private void save(Pending what) {
-        Optional<String> fault = keeping.keep(what);
-        if (fault.isPresent()) {
-            message = fault.get();
+        Optional<String> wrong = keeping.keep(what);
+        if (wrong.isPresent()) {
+            fault = wrong.get();
+            message = mode == Mode.TROUBLE ? "Still not saved." : "";
             mode = Mode.TROUBLE;
             return;
         }

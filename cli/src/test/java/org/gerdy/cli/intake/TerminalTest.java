@@ -187,6 +187,27 @@ class TerminalTest {
     }
 
     @Test
+    void aTerminalClosedUnderTheIntakeEndsItAndTheNextWindowGoesOn() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        start(80, 24, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right");
+        awaited("(age)");
+        press("4", "1", "Enter");
+        awaited("(acute-injury)");
+        tmux("-L", server, "kill-server");
+        long end = System.nanoTime() + TimeUnit.MILLISECONDS.toNanos(PATIENCE_MILLIS);
+        String screen = "Another window";
+        while (screen.contains("Another window") && System.nanoTime() < end) {
+            start(80, 24, "", "intake", file.toString());
+            screen = awaited("runner");
+            if (screen.contains("Another window")) {
+                tmux("-L", server, "kill-server");
+            }
+        }
+        assertThat(screen).contains("(acute-injury)");
+        assertThat(Files.readString(file)).contains("age: 41 years");
+    }
+
+    @Test
     void plainModeOnATerminalDrawsNothing() throws Exception {
         Path file = directory.resolve("runner.yaml");
         start(80, 40, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right", "--plain");

@@ -48,7 +48,8 @@ public final class CaseStore implements AutoCloseable {
         return open(named, reader, Disk.REAL);
     }
 
-    static CaseStore open(Path named, CaseReader reader, Disk disk) throws MendableException {
+    /** As {@link #open(Path, CaseReader)}, saving by this disk. */
+    public static CaseStore open(Path named, CaseReader reader, Disk disk) throws MendableException {
         String name = named.toString();
         Path file;
         try {
@@ -105,18 +106,23 @@ public final class CaseStore implements AutoCloseable {
         }
     }
 
-    /** The window before may have taken its file away between our opening and our locking it. */
+    /**
+     * The window before may have taken its file away between our opening and our locking it. Our file is lengthened
+     * twice, and each time the file of that name has to show the new length. The name is not opened again: closing it
+     * would give the lock back on POSIX systems.
+     */
     private static boolean stillThere(Path beside, FileChannel channel) throws IOException {
-        byte[] mark = ("#" + System.nanoTime()).getBytes(StandardCharsets.UTF_8);
         long end = channel.size();
-        channel.write(ByteBuffer.wrap(mark), end);
         try {
-            return Files.readString(beside).endsWith(new String(mark, StandardCharsets.UTF_8));
+            for (int longer = 1; longer <= 2; longer++) {
+                channel.write(ByteBuffer.wrap(new byte[longer]), end);
+                if (Files.size(beside) != end + longer) {
+                    return false;
+                }
+            }
+            return true;
         } catch (NoSuchFileException e) {
             return false;
-        } catch (IOException e) {
-            // Where a lock keeps everybody else from reading, nobody could have taken the file away either.
-            return true;
         } finally {
             channel.truncate(end);
         }

@@ -62,8 +62,8 @@ public final class QuestionOrder {
         Map<String, List<String>> held = new LinkedHashMap<>();
         List<Suggestion> ranked = new ArrayList<>(danger(known, assessment, asked, setAside));
         ranked.forEach(suggestion -> asked.remove(suggestion.finding()));
+        Set<String> open = free(asked.keySet(), known, assessment, setAside, held);
         if (ranked.isEmpty()) {
-            Set<String> open = free(asked.keySet(), known, assessment, setAside, held);
             ranked.addAll(evaluate(probe, open, Stage.OPEN_FLAG, asked));
         }
         if (ranked.isEmpty() && separating && worthSeparating(assessment)) {
