@@ -56,7 +56,7 @@ final class Asking {
                 count == 2 ? "Is either of these 2 present?" : "Is any of these " + count + " present?",
                 views.together(session, findings, this::named),
                 keys,
-                Screen.Entry.choice(count),
+                Screen.Entry.several(count),
                 message);
     }
 

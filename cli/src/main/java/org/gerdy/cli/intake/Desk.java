@@ -147,12 +147,12 @@ final class Desk {
             case PICTURE -> screen("The picture so far", views.picture(session), Order.list(Order.GO_ON), Entry.key());
             case HELP -> screen("Keys", views.help(), Order.list(Order.GO_ON), Entry.key());
             case SECTIONS, LETTER ->
-                screen(lookup.heading(), lookup.body(session), Order.list(Order.GO_ON), Entry.choice(lookup.size()));
+                screen(lookup.heading(), lookup.body(session), lookup.keys(Order.GO_ON), Entry.choice(lookup.size()));
             case LIST ->
                 screen(
                         lookup.heading(),
                         lookup.body(session),
-                        Order.list(Order.GO_ON, Order.SEARCH),
+                        lookup.keys(Order.GO_ON, Order.SEARCH),
                         Entry.choice(lookup.size()));
             case SEARCH ->
                 screen(
@@ -275,7 +275,7 @@ final class Desk {
             answer(finding, side(finding), text);
         } else if (order.isPresent()) {
             single(order.get(), finding);
-        } else if (text.isEmpty()) {
+        } else if (text.isEmpty() || (text.length() == 1 && finding.kind() == Kind.YES_NO)) {
             notUnderstood("");
         } else if (!named(text)) {
             answer(finding, side(finding), text);

@@ -20,8 +20,9 @@ final class Layout {
      * @param heading which line is the heading
      * @param page which page of the body is shown, from 0
      * @param more whether there is another page
+     * @param last whether this is the last page
      */
-    record Drawn(List<String> lines, int heading, int page, boolean more) {}
+    record Drawn(List<String> lines, int heading, int page, boolean more, boolean last) {}
 
     /** The screen in so many columns and rows; pages count around. The last line is where the cursor stays. */
     static Drawn of(Screen screen, int columns, int rows, int page, String typed) {
@@ -59,7 +60,7 @@ final class Layout {
         lines.addAll(bottom);
         lines.add(cut(screen.message(), width));
         lines.add(cut((screen.entry().prompt().isEmpty() ? "> " : screen.entry().prompt()) + typed, width));
-        return new Drawn(lines, heading, shown, pages > 1);
+        return new Drawn(lines, heading, shown, pages > 1, shown == pages - 1);
     }
 
     private static List<String> keys(List<String> keys, int width) {

@@ -60,6 +60,13 @@ final class Lookup {
         return items.size();
     }
 
+    List<String> keys(Order... orders) {
+        List<String> keys =
+                new ArrayList<>(List.of("1-" + items.size() + " choice" + (items.size() > 9 ? ", Enter" : "")));
+        keys.addAll(Order.list(orders));
+        return keys;
+    }
+
     /** The item of this number; empty when it is none. */
     Optional<String> picked(String text) {
         return text.matches("[0-9]{1,3}")

@@ -26,8 +26,9 @@ public record Screen(
      * @param kind one key, a number typed out, or free text
      * @param choices how many numbered choices are offered; 0 for none
      * @param prompt said before what is typed
+     * @param whole whether 'none' may be answered only when every page was in sight
      */
-    public record Entry(Kind kind, int choices, String prompt) {
+    public record Entry(Kind kind, int choices, String prompt, boolean whole) {
         /** What is typed. */
         public enum Kind {
             KEY,
@@ -36,20 +37,25 @@ public record Screen(
         }
 
         static Entry key() {
-            return new Entry(Kind.KEY, 0, "");
+            return new Entry(Kind.KEY, 0, "", false);
         }
 
         static Entry choice(int choices) {
-            return new Entry(Kind.KEY, choices, "");
+            return new Entry(Kind.KEY, choices, "", false);
+        }
+
+        /** Several questions, none of which may be answered unseen. */
+        static Entry several(int questions) {
+            return new Entry(Kind.KEY, questions, "", true);
         }
 
         static Entry number(String prompt) {
-            return new Entry(Kind.NUMBER, 0, prompt);
+            return new Entry(Kind.NUMBER, 0, prompt, false);
         }
 
         /** Free text. */
         public static Entry text(String prompt) {
-            return new Entry(Kind.TEXT, 0, prompt);
+            return new Entry(Kind.TEXT, 0, prompt, false);
         }
     }
 }

@@ -28,6 +28,7 @@ final class TerminalFront implements Front {
     private Screen shown = new Screen(List.of(), "", List.of(), List.of(), Entry.key(), "");
     private int page;
     private boolean more;
+    private boolean seen;
 
     /**
      * @param emphasis whether headings may be bold
@@ -49,6 +50,7 @@ final class TerminalFront implements Front {
             shown = screen;
             typed.setLength(0);
             page = 0;
+            seen = false;
         }
         draw();
         NonBlockingReader keys = terminal.reader();
@@ -124,7 +126,7 @@ final class TerminalFront implements Front {
             boolean settled = Integer.parseInt(typed.toString()) * 10 > entry.choices();
             return settled ? Optional.of(typed.toString()) : Optional.empty();
         }
-        return Optional.of(letter);
+        return entry.whole() && !seen && key == 'n' ? turned() : Optional.of(letter);
     }
 
     private Optional<String> turned() {
@@ -141,6 +143,7 @@ final class TerminalFront implements Front {
         Layout.Drawn drawn = Layout.of(shown, columns, rows, page, typed.toString());
         page = drawn.page();
         more = drawn.more();
+        seen |= drawn.last();
         terminal.puts(Capability.cursor_home);
         List<String> lines = new ArrayList<>(drawn.lines());
         for (int i = 0; i < lines.size(); i++) {

@@ -31,6 +31,8 @@ import org.gerdy.engine.vocabulary.Kind;
 final class Views {
     /** Candidates named in the picture so far. */
     private static final int CANDIDATES = 5;
+    /** Flags named where many hold a test back. */
+    private static final int NAMED = 3;
 
     private final KnowledgeBase knowledge;
     private final Words words;
@@ -72,6 +74,14 @@ final class Views {
         List<Paragraph> body = new ArrayList<>();
         body.add(new Paragraph("", finding.question()));
         side.ifPresent(one -> body.add(new Paragraph("Side: ", one)));
+        session.observations()
+                .recorded(finding.id())
+                .ifPresent(one -> body.add(
+                        new Paragraph("Recorded: ", session.observations().shown(finding.id()))));
+        List<String> holding = session.heldBackBy(finding.id());
+        if (!holding.isEmpty()) {
+            body.add(new Paragraph("Hold back: ", held(session, holding)));
+        }
         if (finding.kind() == Kind.CHOICE) {
             body.add(Paragraph.BLANK);
             if (plain) {
@@ -90,17 +100,8 @@ final class Views {
         body.add(Paragraph.BLANK);
         body.add(new Paragraph("Answer: ", takes(finding)));
         if (!finding.equipment().isEmpty()) {
-            body.add(new Paragraph("Needs: ", finding.equipment().replace("|", " or ")));
+            body.add(new Paragraph("Needs: ", finding.equipment().replace("|", ", ")));
         }
-        List<String> holding = session.heldBackBy(finding.id());
-        if (!holding.isEmpty()) {
-            body.add(Paragraph.BLANK);
-            body.add(new Paragraph("Hold back: ", held(session, holding)));
-        }
-        session.observations()
-                .recorded(finding.id())
-                .ifPresent(one -> body.add(
-                        new Paragraph("Recorded: ", session.observations().shown(finding.id()))));
         return body;
     }
 
@@ -141,7 +142,8 @@ final class Views {
 
     private String held(IntakeSession session, List<String> flags) {
         return "this test can hurt or harm, and "
-                + flags(session, flags).toLowerCase(java.util.Locale.ROOT)
+                + flags(session, flags.stream().limit(NAMED).toList()).toLowerCase(java.util.Locale.ROOT)
+                + (flags.size() > NAMED ? " and others" : "")
                 + (flags.size() == 1 ? " is" : " are") + " raised or not yet cleared.";
     }
 
@@ -361,8 +363,8 @@ final class Views {
                                 .map(one -> one.finding().replace('-', ' '))
                                 .collect(Collectors.joining(", "))
                         + "; provocative while "
-                        + flags(session, flags.stream().limit(4).toList()).toLowerCase(java.util.Locale.ROOT)
-                        + (flags.size() > 4 ? " and others" : "") + (flags.size() == 1 ? " is" : " are")
+                        + flags(session, flags.stream().limit(NAMED).toList()).toLowerCase(java.util.Locale.ROOT)
+                        + (flags.size() > NAMED ? " and others" : "") + (flags.size() == 1 ? " is" : " are")
                         + " raised or open."));
     }
 

@@ -187,6 +187,29 @@ class TerminalTest {
     }
 
     @Test
+    void severalQuestionsAreNotAnsweredWithNoneBeforeTheLastOfThemWasInSight() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        start(60, 18, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right");
+        awaited("(age)");
+        press("4", "1", "Enter");
+        awaited("(acute-injury)");
+        press("n");
+        awaited("(four-steps-now)");
+        press("y");
+        awaited("page 1 of");
+        press("n");
+        awaited("page 2 of");
+        assertThat(Files.readString(file)).doesNotContain("chest-symptoms");
+        String screen = screen();
+        while (screen.contains("any of these 5")) {
+            press("n");
+            TimeUnit.MILLISECONDS.sleep(300);
+            screen = screen();
+        }
+        assertThat(Files.readString(file)).contains("chest-symptoms: absent");
+    }
+
+    @Test
     void aTerminalClosedUnderTheIntakeEndsItAndTheNextWindowGoesOn() throws Exception {
         Path file = directory.resolve("runner.yaml");
         start(80, 24, "", "intake", file.toString(), "--visit=2026-09-14", "--side=right");
