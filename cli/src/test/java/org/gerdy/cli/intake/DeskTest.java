@@ -116,6 +116,34 @@ class DeskTest {
         }
     }
 
+    @ParameterizedTest
+    @CsvSource({"34, n", "34, y", "10, n", "10, y"})
+    void questionsThatShareAScreenAreAllInSightInTheSmallestUsualWindow(String age, String injured) throws Exception {
+        try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());
+                IntakeSession session = new IntakeSession(GERDY, begun(), DAY)) {
+            store.save(begun());
+            Desk desk = new Desk(session, store, false, line -> {});
+            type(desk, age, injured);
+            int shared = 0;
+            for (int i = 0; i < 60 && !desk.screen().heading().equals("Nothing more to ask"); i++) {
+                Screen screen = desk.screen();
+                if (screen.heading().startsWith("RED FLAG")) {
+                    desk.take("g");
+                    continue;
+                }
+                if (screen.entry().whole()) {
+                    shared++;
+                    assertThat(Layout.of(screen, 80, 24, 0, "").more())
+                            .as(body(screen))
+                            .isFalse();
+                    desk.take("l");
+                }
+                desk.take("l");
+            }
+            assertThat(shared).isGreaterThanOrEqualTo(4);
+        }
+    }
+
     @Test
     void aProvocativeTestReachedByHandSaysWhichDangerHoldsItBack() throws Exception {
         try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import org.gerdy.engine.casefile.DocumentEditor.Prose;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Writes case files that {@link CaseReader} reads back equal. Changes to a file keep its comments and all else in it. */
@@ -32,7 +33,7 @@ public final class CaseWriter {
         }
         YamlEditor document = YamlEditor.empty();
         document.put(List.of("gerdy"), 1);
-        document.put(List.of("case"), caseFile.id());
+        document.put(List.of("case"), new Prose(caseFile.id()));
         change(document, new CaseFile(caseFile.id(), "", "", Map.of(), List.of(), Optional.empty()), caseFile);
         return document.bytes();
     }
@@ -53,9 +54,9 @@ public final class CaseWriter {
     }
 
     private static void change(DocumentEditor document, CaseFile before, CaseFile after) {
-        text(document, List.of("case"), before.id(), after.id());
-        text(document, List.of("title"), before.title(), after.title());
-        text(document, List.of("source"), before.source(), after.source());
+        prose(document, List.of("case"), before.id(), after.id());
+        prose(document, List.of("title"), before.title(), after.title());
+        prose(document, List.of("source"), before.source(), after.source());
         findings(document, List.of("patient"), before.patient(), after.patient(), Optional.empty(), Optional.empty());
         for (int i = before.visits().size() - 1; i >= after.visits().size(); i--) {
             document.remove(List.of("visits", i));
@@ -94,7 +95,7 @@ public final class CaseWriter {
                 after.findings(),
                 before.map(Visit::side),
                 Optional.of(after.side()));
-        text(document, at(at, "notes"), before.map(Visit::notes).orElse(""), after.notes());
+        prose(document, at(at, "notes"), before.map(Visit::notes).orElse(""), after.notes());
         Optional<CaseFile.Decision> decided = before.flatMap(Visit::decision);
         if (!decided.equals(after.decision())) {
             after.decision()
@@ -102,7 +103,7 @@ public final class CaseWriter {
                             decision -> {
                                 Map<String, Object> block = new LinkedHashMap<>();
                                 block.put("urgency", decision.urgency().word());
-                                block.put("reason", decision.reason());
+                                block.put("reason", new Prose(decision.reason()));
                                 document.put(at(at, "decision"), block);
                             },
                             () -> document.remove(at(at, "decision")));
@@ -176,13 +177,21 @@ public final class CaseWriter {
     }
 
     private static void text(DocumentEditor document, List<Object> at, String before, String after) {
+        put(document, at, before, after, after);
+    }
+
+    private static void prose(DocumentEditor document, List<Object> at, String before, String after) {
+        put(document, at, before, after, new Prose(after));
+    }
+
+    private static void put(DocumentEditor document, List<Object> at, String before, String after, Object written) {
         if (before.equals(after)) {
             return;
         }
         if (after.isEmpty()) {
             document.remove(at);
         } else {
-            document.put(at, after);
+            document.put(at, written);
         }
     }
 

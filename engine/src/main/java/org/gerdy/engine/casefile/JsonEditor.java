@@ -97,6 +97,9 @@ final class JsonEditor implements DocumentEditor {
             items.forEach(item -> array.add(node(item)));
             return array;
         }
+        if (value instanceof Prose prose) {
+            return JSON.getNodeFactory().textNode(prose.text());
+        }
         String text = String.valueOf(value);
         return WHOLE.matcher(text).matches()
                 ? JSON.getNodeFactory().numberNode(Long.parseLong(text))

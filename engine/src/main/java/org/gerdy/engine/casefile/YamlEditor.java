@@ -142,6 +142,9 @@ final class YamlEditor implements DocumentEditor {
             return new MappingNode(
                     Tag.MAP, members, sides ? DumperOptions.FlowStyle.FLOW : DumperOptions.FlowStyle.BLOCK);
         }
+        if (value instanceof Prose prose) {
+            return prose(prose.text());
+        }
         return value instanceof List<?> items ? list(items) : scalar(String.valueOf(value));
     }
 
@@ -156,10 +159,14 @@ final class YamlEditor implements DocumentEditor {
     }
 
     private ScalarNode scalar(String text) {
+        return BARE.matcher(text).matches()
+                ? new ScalarNode(
+                        resolver.resolve(NodeId.scalar, text, true), text, null, null, DumperOptions.ScalarStyle.PLAIN)
+                : prose(text);
+    }
+
+    private ScalarNode prose(String text) {
         Tag bare = resolver.resolve(NodeId.scalar, text, true);
-        if (BARE.matcher(text).matches()) {
-            return new ScalarNode(bare, text, null, null, DumperOptions.ScalarStyle.PLAIN);
-        }
         DumperOptions.ScalarStyle style = text.contains("\n")
                 ? DumperOptions.ScalarStyle.LITERAL
                 : bare.equals(Tag.STR) ? DumperOptions.ScalarStyle.PLAIN : DumperOptions.ScalarStyle.DOUBLE_QUOTED;

@@ -116,7 +116,7 @@ public final class QuestionOrder {
                 place.map(IntakeTables.Place::note).orElse(""));
     }
 
-    /** The flags that hold this test back now; empty when it is not provocative or nothing holds it. */
+    /** The flags that hold this test back now, raised ones first; empty when it is not provocative or nothing holds it. */
     public List<String> heldBackBy(String finding, Assessment assessment) {
         if (!knowledge.catalogue().finding(finding).orElseThrow().provocative()) {
             return List.of();
@@ -125,6 +125,7 @@ public final class QuestionOrder {
                 .filter(flag -> knowledge.intake().holdsBack().contains(flag.id()))
                 .filter(flag -> flag.state() == FlagState.RAISED
                         || (flag.open() && !flag.ask().stream().allMatch(this::provocative)))
+                .sorted(Comparator.comparing(flag -> flag.state() != FlagState.RAISED))
                 .map(Flag::id)
                 .toList();
     }

@@ -23,6 +23,8 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.vocabulary.Urgency;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** What is written is read back equal, and what a change does not touch stays. */
 class CaseWriterTest {
@@ -77,6 +79,22 @@ class CaseWriterTest {
         assertThat(read(written)).isEqualTo(first);
         CaseFile second = random(random, printable(notes), printable(title));
         assertThat(read(CaseWriter.update(written, first, second))).isEqualTo(second);
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"2", "-1.5", "2026-09-14", "yes", "null", "0x1F", "1e3", "~", "a: b", "# no remark"})
+    void aRemarkThatLooksLikeSomethingElseStaysText(String text) throws Exception {
+        Visit visit = new Visit(
+                LocalDate.of(2026, 9, 14),
+                Side.LEFT,
+                Map.of(),
+                text,
+                Optional.of(new CaseFile.Decision(Urgency.URGENT, text)));
+        CaseFile caseFile = new CaseFile("1", text, text, Map.of(), List.of(visit), Optional.empty());
+        assertThat(read(CaseWriter.write(caseFile))).isEqualTo(caseFile);
+        byte[] json = "{\"gerdy\": 1, \"case\": \"1\", \"visits\": [{\"date\": \"2026-09-14\", \"side\": \"left\"}]}"
+                .getBytes(StandardCharsets.UTF_8);
+        assertThat(read(CaseWriter.update(json, read(json), caseFile))).isEqualTo(caseFile);
     }
 
     /** What YAML can carry, in one piece: no control characters, no half characters, no blank ends. */
