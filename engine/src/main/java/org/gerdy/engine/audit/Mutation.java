@@ -91,7 +91,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 || !detail.referrals().isEmpty()
                 || !detail.notReferrals().isEmpty()
                 || !detail.speaksFor().isEmpty()
-                || !detail.speaksAgainst().isEmpty();
+                || !detail.speaksAgainst().isEmpty()
+                || !detail.care().factors().isEmpty();
     }
 
     private static Outcome outcome(Mutant mutant, List<Prepared> cases) {
@@ -165,7 +166,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         List.of(),
                         List.of(),
                         Map.of(),
-                        Map.of()));
+                        Map.of(),
+                        CaseFile.Care.NOTHING));
     }
 
     /** The slips nobody would notice. */

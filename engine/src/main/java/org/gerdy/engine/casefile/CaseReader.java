@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.measure.MeasureDefinition;
 import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Catalogue;
@@ -337,7 +338,23 @@ public final class CaseReader {
                     texts(map, "referrals"),
                     texts(map, "not-referrals"),
                     speaks(map, "speaks-for"),
-                    speaks(map, "speaks-against"));
+                    speaks(map, "speaks-against"),
+                    care(map));
+        }
+
+        private CaseFile.Care care(Tree.Mapping map) {
+            Map<String, FactorVerdict> verdicts = new LinkedHashMap<>();
+            map(map, "factors").ifPresent(factors -> factors.members().forEach((factor, member) -> {
+                known(factor, terms.factors().get(), "contributing factor", member.key());
+                verdicts.put(factor, FactorVerdict.of(((Tree.Scalar) member.value()).text()));
+            }));
+            return new CaseFile.Care(verdicts, planItems(map, "plan"), planItems(map, "not-plan"));
+        }
+
+        private List<String> planItems(Tree.Mapping map, String key) {
+            return map.members().containsKey(key)
+                    ? ids(map, key, terms.planItems().get(), "plan item")
+                    : List.of();
         }
 
         private Map<String, List<String>> speaks(Tree.Mapping map, String key) {

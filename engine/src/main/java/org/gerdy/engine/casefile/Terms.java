@@ -17,6 +17,8 @@ import org.gerdy.engine.vocabulary.Catalogue;
  * @param conditions ids of conditions
  * @param clashes answers that cannot stand together
  * @param measures measures by id; asked for when a case has some
+ * @param factors ids of contributing factors; asked for when a case expects something of them
+ * @param planItems ids of plan items; asked for when a case expects something of them
  */
 public record Terms(
         Catalogue catalogue,
@@ -24,12 +26,14 @@ public record Terms(
         Set<String> rows,
         Set<String> conditions,
         List<Clash> clashes,
-        Supplier<Map<String, MeasureDefinition>> measures) {
+        Supplier<Map<String, MeasureDefinition>> measures,
+        Supplier<Set<String>> factors,
+        Supplier<Set<String>> planItems) {
 
-    /** Words without measures. */
+    /** Words without measures, factors and plan items. */
     public Terms(
             Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
-        this(catalogue, flags, rows, conditions, clashes, Map::of);
+        this(catalogue, flags, rows, conditions, clashes, Map::of, Set::of, Set::of);
     }
 
     /**

@@ -3,6 +3,7 @@ package org.gerdy.engine.knowledge;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.gerdy.engine.measure.FactorDefinition;
@@ -50,6 +51,13 @@ final class FactorLinks {
                     });
         }
         return tables;
+    }
+
+    /** The ids of the plan items; none without their table. */
+    static Set<String> planItems(KnowledgeFiles files) {
+        return files.has(PLAN_ITEMS)
+                ? Set.copyOf(Table.read(files, PLAN_ITEMS, List.of("id")).map(row -> row.text("id")))
+                : Set.of();
     }
 
     private static void rule(RuleCard rule, Map<String, FactorVerdict> ceilings) {

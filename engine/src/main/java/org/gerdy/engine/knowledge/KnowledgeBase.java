@@ -11,6 +11,7 @@ import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.measure.EvidenceStatement;
+import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
@@ -246,7 +247,11 @@ public final class KnowledgeBase {
                 redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 conditions.keySet(),
                 clashes,
-                () -> factors().measures());
+                () -> factors().measures(),
+                () -> factors().factors().stream()
+                        .map(FactorDefinition::id)
+                        .collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                () -> FactorLinks.planItems(files));
     }
 
     /** What an intake needs beside the rules. */
