@@ -1,6 +1,7 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -64,7 +65,10 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         return !outcome(mutant, prepare(knowledge, cases)).survived();
     }
 
-    /** A case that does not hold now can catch nothing. Each thread has its own, because observations remember. */
+    /**
+     * The cases, those with the fewest answers first: they are soon looked through, and a slip is done with once caught. A
+     * case that does not hold now can catch nothing. Each thread has its own, because observations remember.
+     */
     private static List<Prepared> prepare(KnowledgeBase knowledge, List<AuditCase> cases) {
         LogicReasoner reasoner = new LogicReasoner(knowledge);
         List<Prepared> prepared = new ArrayList<>();
@@ -79,6 +83,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 }
             }
         }
+        prepared.sort(
+                Comparator.comparingInt(one -> one.observations().recorded().size()));
         return prepared;
     }
 
