@@ -234,7 +234,7 @@ public final class Drafts {
             LogicReasoner slipped,
             boolean candidates) {
         Observations observations = observations(answers);
-        if (!mutant.mayDiffer().test(observations, () -> assess(now, observations, candidates))
+        if (!mutant.mayDiffer().test(new Look(observations, () -> assess(now, observations, candidates)))
                 || !clashes.clashes(observations).isEmpty()) {
             return Optional.empty();
         }

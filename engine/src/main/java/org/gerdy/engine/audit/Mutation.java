@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.CaseFile;
-import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.reasoning.LogicReasoner;
 
@@ -41,8 +40,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         }
     }
 
-    private record Prepared(
-            AuditCase auditCase, Observations observations, Assessment assessment, boolean watchesCandidates) {
+    private record Prepared(AuditCase auditCase, Look look, boolean watchesCandidates) {
         /** Whether what the case expects could tell a slip of this group at all. */
         boolean watches(Mutant.Group group) {
             return watchesCandidates || group == Mutant.Group.RED_FLAGS || group == Mutant.Group.QUESTIONS;
@@ -79,12 +77,14 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 if (Expected.differences(one.caseFile().expect().orElseThrow(), assessment)
                         .isEmpty()) {
                     prepared.add(new Prepared(
-                            one, one.observations(knowledge.catalogue()), assessment, watchesCandidates(one)));
+                            one,
+                            new Look(one.observations(knowledge.catalogue()), () -> assessment),
+                            watchesCandidates(one)));
                 }
             }
         }
-        prepared.sort(
-                Comparator.comparingInt(one -> one.observations().recorded().size()));
+        prepared.sort(Comparator.comparingInt(
+                one -> one.look().observations().recorded().size()));
         return prepared;
     }
 
@@ -105,7 +105,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         Optional<LogicReasoner> reasoner = Optional.empty();
         int differed = 0;
         for (Prepared one : cases) {
-            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.observations(), one::assessment)) {
+            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.look())) {
                 continue;
             }
             if (reasoner.isEmpty()) {
@@ -138,7 +138,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
             if (!Expected.differences(withoutCandidates(expect), screened).isEmpty()) {
                 return Optional.of(true);
             }
-            boolean same = screened.flags().equals(one.assessment().flags());
+            boolean same = screened.flags().equals(one.look().assessment().flags());
             if (same && !mutant.place().startsWith("computed")) {
                 return Optional.empty();
             }
