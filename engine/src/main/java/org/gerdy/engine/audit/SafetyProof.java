@@ -115,6 +115,7 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
         private boolean complete;
         private long seen;
         private final List<Map<String, Recorded>> raised = new ArrayList<>();
+        private Set<String> reads = Set.of();
 
         RowVisit(KnowledgeBase knowledge, PlanTables tables, RedFlagRow row, int limit, long seed) {
             this.knowledge = knowledge;
@@ -145,6 +146,7 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
             row.appliesIf().ifPresent(all::add);
             row.trigger().ifPresent(all::add);
             AnswerSpace space = new AnswerSpace(knowledge.catalogue(), all).and(row.needs());
+            reads = space.values().keySet();
             if (space.combinations() <= limit) {
                 complete = true;
                 everywhere(space);
@@ -171,11 +173,13 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
             }
         }
 
-        /** Asks for a plan in the most permissive situation that still raises the row. */
+        /** Asks for a plan in the most permissive situation: all that the row does not read is reassuring. */
         private void plan(Map<String, Recorded> answers) {
             Map<String, Recorded> reassuring = new LinkedHashMap<>();
             for (FindingDefinition finding : knowledge.catalogue().findings()) {
-                if (finding.kind() == Kind.YES_NO && !finding.dangerWhen().equals("absent")) {
+                if (finding.kind() == Kind.YES_NO
+                        && !finding.dangerWhen().equals("absent")
+                        && !reads.contains(finding.id())) {
                     reassuring.put(finding.id(), AnswerSpace.recorded(finding, Answer.State.ABSENT));
                 }
             }
