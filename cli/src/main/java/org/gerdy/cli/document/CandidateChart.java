@@ -3,6 +3,7 @@ package org.gerdy.cli.document;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.gerdy.cli.Words;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
@@ -22,8 +23,8 @@ final class CandidateChart {
                 .limit(SHOWN)
                 .toList();
         List<String> words = new ArrayList<>();
-        shown.forEach(candidate -> words.add(candidate.name() + ": " + Naming.percent(candidate.share()) + " ("
-                + Naming.percent(candidate.low()) + " to " + Naming.percent(candidate.high()) + "), "
+        shown.forEach(candidate -> words.add(candidate.name() + ": " + Words.percent(candidate.share()) + " ("
+                + Words.percent(candidate.low()) + " to " + Words.percent(candidate.high()) + "), "
                 + candidate.standing().word()));
         int height = shown.size() * ROW + 34;
         Svg svg = new Svg(
@@ -51,7 +52,7 @@ final class CandidateChart {
                     y + 4,
                     "start",
                     "font-size=\"11\"",
-                    Naming.percent(candidate.share()) + ", "
+                    Words.percent(candidate.share()) + ", "
                             + candidate.standing().word().toLowerCase(Locale.ROOT));
             y += ROW;
         }

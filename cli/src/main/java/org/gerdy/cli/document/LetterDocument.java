@@ -138,7 +138,7 @@ public final class LetterDocument {
                 .filter(finding -> finding.kind() != Kind.YES_NO)
                 .filter(finding -> observations.recorded(finding.id()).isPresent())
                 .forEach(finding -> facts.put(finding.id(), observations.shown(finding.id())));
-        facts.forEach((id, value) -> rows.add(List.of(naming.finding(id), value.replace('-', ' '))));
+        facts.forEach((id, value) -> rows.add(List.of(naming.words().finding(id), value.replace('-', ' '))));
         return new Section(
                 "background",
                 "Background",
@@ -158,14 +158,14 @@ public final class LetterDocument {
                 "What was found",
                 List.of("Asked or tested", "Found"),
                 behind.stream()
-                        .map(id -> List.of(naming.finding(id), observations.shown(id)))
+                        .map(id -> List.of(naming.words().finding(id), observations.shown(id)))
                         .toList()));
         Set<String> absent = new LinkedHashSet<>();
         found(observations, "absent", absent);
         absent.removeAll(behind);
         if (!absent.isEmpty()) {
             blocks.add(new Heading("Asked or tested, and absent"));
-            blocks.add(new Bullets(absent.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(absent.stream().map(naming.words()::finding).toList()));
         }
         blocks.add(new Heading("Considered"));
         blocks.add(new Bullets(assessment.candidates().stream()
@@ -201,13 +201,13 @@ public final class LetterDocument {
         List<Block> blocks = new ArrayList<>();
         if (!unable.isEmpty()) {
             blocks.add(new Heading("Tried, could not be done"));
-            blocks.add(new Bullets(unable.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(unable.stream().map(naming.words()::finding).toList()));
         }
         open.removeAll(unable);
         if (!open.isEmpty()) {
             blocks.add(new Heading("Danger questions not asked or tested"));
             blocks.add(new Bullets(
-                    open.stream().limit(OPEN_SHOWN).map(naming::finding).toList()));
+                    open.stream().limit(OPEN_SHOWN).map(naming.words()::finding).toList()));
             if (open.size() > OPEN_SHOWN) {
                 blocks.add(new Para("And " + (open.size() - OPEN_SHOWN) + " more; the summary lists them all."));
             }
@@ -217,7 +217,7 @@ public final class LetterDocument {
         settle.removeAll(open);
         if (!settle.isEmpty()) {
             blocks.add(new Heading("Not tested, and would help most"));
-            blocks.add(new Bullets(settle.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(settle.stream().map(naming.words()::finding).toList()));
         }
         if (blocks.isEmpty()) {
             blocks.add(new Para("Every danger question was asked. Nothing else is known to be missing."));

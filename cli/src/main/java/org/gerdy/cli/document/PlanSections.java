@@ -168,7 +168,7 @@ final class PlanSections {
         if (!care.ask().isEmpty()) {
             blocks.add(new Heading("Ask to free what is held back"));
             blocks.add(new Bullets(care.ask().stream()
-                    .map(id -> naming.finding(id) + " [" + id + "]")
+                    .map(id -> naming.words().finding(id) + " [" + id + "]")
                     .toList()));
         }
     }

@@ -89,7 +89,7 @@ final class ReviewSection {
                     + String.join(
                             "; ",
                             review.redFlags().raised().stream()
-                                    .map(naming::flag)
+                                    .map(naming.words()::flag)
                                     .toList())
                     + ". It comes before any score."));
         }
@@ -163,7 +163,8 @@ final class ReviewSection {
                 .filter(due -> !due.certain())
                 .map(due -> due.row().text() + ": find out first: "
                         + String.join(
-                                "; ", due.ask().stream().map(naming::finding).toList()))
+                                "; ",
+                                due.ask().stream().map(naming.words()::finding).toList()))
                 .toList();
         blocks.add(new Heading("Thresholds reached"));
         blocks.add(now.isEmpty() ? new Para("None.") : new Bullets(now));

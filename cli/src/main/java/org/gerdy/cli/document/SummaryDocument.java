@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import org.gerdy.cli.Words;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
 import org.gerdy.cli.document.Document.Grid;
@@ -129,7 +130,7 @@ public final class SummaryDocument {
                         + String.join(
                                 " ",
                                 reason.findings().stream()
-                                        .map(read -> naming.finding(read.id()) + " " + read.value() + ".")
+                                        .map(read -> naming.words().finding(read.id()) + " " + read.value() + ".")
                                         .toList())));
             }
         }
@@ -145,7 +146,7 @@ public final class SummaryDocument {
         return new Section(
                 "open",
                 "Not asked yet",
-                List.of(new Bullets(ask.stream().map(naming::finding).toList())));
+                List.of(new Bullets(ask.stream().map(naming.words()::finding).toList())));
     }
 
     private Section candidates(Assessment assessment) {
@@ -158,8 +159,8 @@ public final class SummaryDocument {
                 .limit(4)
                 .map(candidate -> List.of(
                         candidate.name(),
-                        Naming.percent(candidate.share()) + " (" + Naming.percent(candidate.low()) + " to "
-                                + Naming.percent(candidate.high()) + "), "
+                        Words.percent(candidate.share()) + " (" + Words.percent(candidate.low()) + " to "
+                                + Words.percent(candidate.high()) + "), "
                                 + candidate.standing().word(),
                         weights(candidate.supporting()),
                         weights(candidate.opposing()),
@@ -167,7 +168,7 @@ public final class SummaryDocument {
                                 "; ",
                                 candidate.settle().stream()
                                         .limit(3)
-                                        .map(naming::finding)
+                                        .map(naming.words()::finding)
                                         .toList())))
                 .toList();
         blocks.add(new Grid(

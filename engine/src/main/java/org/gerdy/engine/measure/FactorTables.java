@@ -65,13 +65,6 @@ public record FactorTables(
                 .toList();
     }
 
-    /** Every norm of a measure. */
-    public List<Norm> normsOf(String measure) {
-        return norms.values().stream()
-                .filter(norm -> norm.measure().equals(measure))
-                .toList();
-    }
-
     /** Every finding the tables name, for the knowledge base to hold against its catalogue. */
     public Set<String> findingsNamed() {
         Set<String> named = new LinkedHashSet<>(List.of(
