@@ -74,8 +74,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         reasoner.assess(one.caseFile(), one.caseFile().latest());
                 if (Expected.differences(one.caseFile().expect().orElseThrow(), assessment)
                         .isEmpty()) {
-                    prepared.add(new Prepared(
-                            one, one.observations(knowledge.catalogue()), assessment, watchesCandidates(one)));
+                    prepared.add(
+                            new Prepared(one, one.observations(knowledge.terms()), assessment, watchesCandidates(one)));
                 }
             }
         }

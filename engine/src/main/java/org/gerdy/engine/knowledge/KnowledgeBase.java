@@ -43,6 +43,7 @@ public final class KnowledgeBase {
     private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
+    private final Terms terms;
 
     /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
     KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
@@ -70,6 +71,7 @@ public final class KnowledgeBase {
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
         this.files = base.files;
+        this.terms = terms(this, factors);
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
@@ -103,6 +105,7 @@ public final class KnowledgeBase {
         this.factComputed = catalogue.computed().stream()
                 .filter(finding -> becomesFact(finding.id()))
                 .toList();
+        this.terms = terms(this, factors);
     }
 
     private boolean becomesFact(String finding) {
@@ -240,13 +243,17 @@ public final class KnowledgeBase {
 
     /** The words case files may use. */
     public Terms terms() {
+        return terms;
+    }
+
+    private static Terms terms(KnowledgeBase base, Supplier<FactorTables> tables) {
         return new Terms(
-                catalogue,
-                rowsByFlag.keySet(),
-                redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
-                conditions.keySet(),
-                clashes,
-                () -> factors().measures());
+                base.catalogue,
+                base.rowsByFlag.keySet(),
+                base.redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                base.conditions.keySet(),
+                base.clashes,
+                () -> tables.get().measures());
     }
 
     /** What an intake needs beside the rules. */
