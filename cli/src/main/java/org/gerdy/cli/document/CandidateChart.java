@@ -36,7 +36,7 @@ final class CandidateChart {
         for (int tick = 0; tick <= 100; tick += 25) {
             double x = x(tick / 100.0);
             svg.line(x, 6, x, height - 26, "stroke-width=\"0.5\" stroke-dasharray=\"2 3\"");
-            svg.text(x, height - 10, "middle", "font-size=\"10\"", tick + " %");
+            svg.text(x, height - 10, "middle", "font-size=\"10\"", tick + "%");
         }
         int y = 20;
         for (CandidateResult candidate : shown) {
@@ -58,7 +58,7 @@ final class CandidateChart {
         }
         return new Document.Picture(
                 svg.toString(),
-                "Share of each candidate with its 95 % bounds; a filled dot leads. Shares order the candidates and are"
+                "Share of each candidate with its 95% bounds; a filled dot leads. Shares order the candidates and are"
                         + " not validated probabilities.",
                 List.of());
     }

@@ -19,6 +19,7 @@ import org.gerdy.engine.knowledge.Table;
 final class Naming {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEEE d MMMM yyyy", Locale.UK);
     private static final DateTimeFormatter SHORT_DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.UK);
+    private static final DateTimeFormatter DAY_OF_MONTH = DateTimeFormatter.ofPattern("d MMM", Locale.UK);
     private static final double METRES_A_KILOMETRE = 1000;
 
     private final KnowledgeBase knowledge;
@@ -85,6 +86,11 @@ final class Naming {
 
     static String shortDay(LocalDate date) {
         return date.format(SHORT_DAY);
+    }
+
+    /** A day without its year, where the year stands beside it. */
+    static String dayOfMonth(LocalDate date) {
+        return date.format(DAY_OF_MONTH);
     }
 
     /** Kilometres with one or two decimals. */

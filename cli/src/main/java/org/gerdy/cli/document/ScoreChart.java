@@ -12,11 +12,11 @@ import org.gerdy.engine.review.ScoreVisit;
 /** Each score over the visits, with the band of measurement error round its first value. */
 final class ScoreChart {
     private static final int WIDTH = 330;
-    private static final int HEIGHT = 150;
+    private static final int HEIGHT = 152;
     private static final int LEFT = 44;
     private static final int RIGHT = 300;
-    private static final int TOP = 30;
-    private static final int BOTTOM = 120;
+    private static final int TOP = 36;
+    private static final int BOTTOM = 126;
 
     private ScoreChart() {}
 
@@ -120,7 +120,7 @@ final class ScoreChart {
         for (int i = 0; i < points.size(); i++) {
             Point point = points.get(i);
             double part = ChronoUnit.DAYS.between(first, point.date()) / span;
-            double x = left + LEFT + 14 + part * (RIGHT - LEFT - 32);
+            double x = left + LEFT + 26 + part * (RIGHT - LEFT - 46);
             double y = top + y(point.total(), low, high);
             if (i > 0) {
                 svg.line(x0, y0, x, y, "stroke-width=\"1.5\"");
@@ -128,13 +128,18 @@ final class ScoreChart {
             x0 = x;
             y0 = y;
             svg.ellipse(x, y, 4, 4, "fill=\"#000\" stroke-width=\"1\"");
-            svg.text(x + 6, y - 6, "start", "font-size=\"10\" font-weight=\"bold\"", Naming.number(point.total()));
-            svg.text(
-                    x,
-                    top + BOTTOM + 13,
-                    "middle",
-                    "font-size=\"9\"",
-                    point.date().getDayOfMonth() + "." + point.date().getMonthValue() + ".");
+            // On the side the line does not take.
+            boolean rises =
+                    points.get(points.size() - 1).total() > points.get(0).total();
+            for (String style : List.of("stroke=\"#fff\" stroke-width=\"3\"", "")) {
+                svg.text(
+                        rises ? x - 5 : x + 5,
+                        y - 6,
+                        rises ? "end" : "start",
+                        "font-size=\"10\" font-weight=\"bold\" " + style,
+                        Naming.number(point.total()));
+            }
+            svg.text(x, top + BOTTOM + 13, "middle", "font-size=\"9\"", Naming.dayOfMonth(point.date()));
         }
     }
 

@@ -58,6 +58,13 @@ public record FactorTables(
                 .findFirst();
     }
 
+    /** The band of this name on a measure's scale. */
+    public Optional<Band> bandNamed(String measure, String name) {
+        return bands.stream()
+                .filter(band -> band.measure().equals(measure) && band.name().equals(name))
+                .findFirst();
+    }
+
     /** Every error row of a measure. */
     public List<ErrorRow> errorsOf(String measure) {
         return errors.values().stream()
