@@ -133,10 +133,10 @@ public final class LetterDocument {
     private Section background(CaseFile caseFile, Observations observations) {
         List<List<String>> rows = new ArrayList<>();
         Map<String, String> facts = new LinkedHashMap<>();
+        // What is present stands among what was found.
         caseFile.patient().keySet().stream()
                 .filter(id ->
-                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO
-                                || observations.is(id, "present") == Truth.TRUE)
+                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO)
                 .forEach(id -> facts.put(id, observations.shown(id)));
         naming.knowledge().catalogue().findings().stream()
                 .filter(finding ->

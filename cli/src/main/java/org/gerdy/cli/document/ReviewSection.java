@@ -162,11 +162,11 @@ final class ReviewSection {
                         + ".");
             }
         }
-        if (!remarks.isEmpty()) {
-            blocks.add(new Bullets(List.copyOf(remarks)));
-        }
         if (!whole) {
-            blocks.add(new Fine("'gerdy review' says where each threshold comes from and what others did."));
+            blocks.add(new Fine(String.join(" ", remarks)
+                    + " 'gerdy review' says where each threshold comes from and what others did."));
+        } else if (!remarks.isEmpty()) {
+            blocks.add(new Bullets(List.copyOf(remarks)));
         }
     }
 
@@ -188,8 +188,12 @@ final class ReviewSection {
                                 "; ",
                                 due.ask().stream().map(naming.words()::finding).toList()))
                 .toList();
-        blocks.add(new Heading("Thresholds reached"));
-        blocks.add(now.isEmpty() ? new Para("None.") : new Bullets(now));
+        if (now.isEmpty()) {
+            blocks.add(new Para("Thresholds reached: none."));
+        } else {
+            blocks.add(new Heading("Thresholds reached"));
+            blocks.add(new Bullets(now));
+        }
         if (!ask.isEmpty()) {
             blocks.add(new Heading("Thresholds that more answers would settle"));
             blocks.add(new Bullets(ask));

@@ -11,10 +11,11 @@ import org.gerdy.engine.review.ScoreVisit;
 
 /** Each score over the visits, with the band of measurement error round its first value. */
 final class ScoreChart {
-    private static final int WIDTH = 330;
+    private static final int WIDTH = 230;
+    private static final int ACROSS = 3;
     private static final int HEIGHT = 152;
-    private static final int LEFT = 44;
-    private static final int RIGHT = 300;
+    private static final int LEFT = 30;
+    private static final int RIGHT = 218;
     private static final int TOP = 36;
     private static final int BOTTOM = 126;
 
@@ -22,10 +23,10 @@ final class ScoreChart {
 
     private record Point(LocalDate date, double total) {}
 
-    /** The chart of these changes; each is a panel of its own, two to a row. */
+    /** The chart of these changes; each is a panel of its own, three to a row. */
     static Document.Picture of(List<Change> changes, List<ScoreVisit> scores) {
         List<String> words = new ArrayList<>();
-        int rows = (changes.size() + 1) / 2;
+        int rows = (changes.size() + ACROSS - 1) / ACROSS;
         for (Change change : changes) {
             StringBuilder line = new StringBuilder(change.instrument().label() + ": ");
             List<String> points = new ArrayList<>();
@@ -36,12 +37,12 @@ final class ScoreChart {
         }
         Svg svg = new Svg(
                 "scores-picture",
-                2 * WIDTH,
+                ACROSS * WIDTH,
                 Math.max(1, rows) * HEIGHT,
                 "Scores over the visits",
                 String.join(". ", words) + ".");
         for (int i = 0; i < changes.size(); i++) {
-            panel(svg, changes.get(i), scores, i % 2 * WIDTH, i / 2 * HEIGHT);
+            panel(svg, changes.get(i), scores, i % ACROSS * WIDTH, i / ACROSS * HEIGHT);
         }
         return new Document.Picture(
                 svg.toString(),
