@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.stream.DoubleStream;
 import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Gauge;
+import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.measure.Plain;
 
@@ -35,16 +36,22 @@ final class FactorChart {
 
     private FactorChart() {}
 
-    private record Row(FactorResult factor, Gauge gauge, boolean first) {}
+    private record Row(FactorResult factor, Gauge gauge, boolean first, Side painful) {
+        /** Whether the verdict rests on this mark: a painful side, or a value of no side. */
+        boolean rests(Gauge.Mark mark) {
+            return mark.side().isEmpty()
+                    || painful.each().stream().anyMatch(side -> side.word().equals(mark.side()));
+        }
+    }
 
     /** The charts of these factors, no taller than a sheet; empty when none was measured as a number. */
-    static List<Document.Block> of(List<FactorResult> factors) {
+    static List<Document.Block> of(List<FactorResult> factors, Side painful) {
         List<Row> rows = new ArrayList<>();
         for (FactorResult factor : factors) {
             boolean first = true;
             for (Gauge gauge : factor.gauges()) {
                 if (gauge.compares()) {
-                    rows.add(new Row(factor, gauge, first));
+                    rows.add(new Row(factor, gauge, first, painful));
                     first = false;
                 }
             }
@@ -73,10 +80,11 @@ final class FactorChart {
         return new Document.Picture(
                 svg.toString(),
                 first
-                        ? "Each axis has its own unit. A filled dot is the painful side (L left, R right) or the value the"
+                        ? "Each axis has its own unit. A filled dot is a painful side (L left, R right) or the value the"
                                 + " verdict rests on, an open dot the other side; its bar is the smallest change that is"
-                                + " more than noise. Grey: a group of people, with its middle dotted. Dashed: borderline beyond. Double: contributes"
-                                + " beyond, if the bar is passed too. Thin: both sides equal. No bar: no error was read."
+                                + " more than noise. Grey: a group of people, with its middle dotted. Dashed: borderline"
+                                + " beyond. Double: contributes beyond, if the bar is passed too. Thin: both sides equal."
+                                + " No bar: no error was read."
                         : "Further factors, drawn the same.",
                 words);
     }
@@ -145,7 +153,8 @@ final class FactorChart {
         gauge.lines().forEach(line -> line(svg, axis, line, top));
         for (int i = 0; i < gauge.marks().size(); i++) {
             int lane = gauge.marks().size() == 1 ? MIDDLE : i == 0 ? UPPER : LOWER;
-            mark(svg, axis, gauge, gauge.marks().get(i), i == 0, top + lane);
+            Gauge.Mark mark = gauge.marks().get(i);
+            mark(svg, axis, gauge, mark, row.rests(mark), top + lane);
         }
     }
 
@@ -167,7 +176,7 @@ final class FactorChart {
                 rest.length() <= room ? rest : rest.substring(0, rest.lastIndexOf(' ', room - 4)) + " ...");
     }
 
-    private static void mark(Svg svg, Axis axis, Gauge gauge, Gauge.Mark mark, boolean first, int y) {
+    private static void mark(Svg svg, Axis axis, Gauge gauge, Gauge.Mark mark, boolean filled, int y) {
         double x = axis.x(mark.value());
         double begins = x;
         if (gauge.error().isPresent()) {
@@ -178,7 +187,7 @@ final class FactorChart {
             svg.line(begins, y - 3, begins, y + 3, "stroke-width=\"1.5\"");
             svg.line(ends, y - 3, ends, y + 3, "stroke-width=\"1.5\"");
         }
-        svg.ellipse(x, y, 4, 4, "stroke-width=\"1.5\" fill=\"" + (first ? "#000" : "#fff") + "\"");
+        svg.ellipse(x, y, 4, 4, "stroke-width=\"1.5\" fill=\"" + (filled ? "#000" : "#fff") + "\"");
         if (!mark.side().isEmpty()) {
             svg.text(
                     Math.min(begins, x - 4) - 4,

@@ -51,7 +51,7 @@ final class FactorSection {
         if (!pressing) {
             List<FactorResult> drawn = new ArrayList<>(told);
             drawn.addAll(notFound);
-            blocks.addAll(FactorChart.of(drawn));
+            blocks.addAll(FactorChart.of(drawn, assessment.side()));
             assessment
                     .load()
                     .ifPresent(load -> blocks.add(TrainingChart.of(

@@ -14,6 +14,7 @@ import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Gauge;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.Side;
 import org.junit.jupiter.api.Test;
 
 /** The pictures of measured factors and of the training record. */
@@ -94,6 +95,24 @@ class FactorPicturesTest {
         assertThat(assessment.factors().stream().filter(factor -> factor.seen().isEmpty()))
                 .isNotEmpty()
                 .allSatisfy(factor -> assertThat(factor.gauges()).isEmpty());
+    }
+
+    @Test
+    void aDotIsFilledOnEverySideThatHurts() {
+        List<FactorResult> posture = RESULT.assessment().factors().stream()
+                .filter(factor -> factor.id().equals("foot-posture"))
+                .toList();
+        assertThat(filled(posture, Side.LEFT)).isEqualTo(1);
+        assertThat(filled(posture, Side.BOTH)).isEqualTo(2);
+    }
+
+    private static long filled(List<FactorResult> factors, Side painful) {
+        Document.Picture picture =
+                (Document.Picture) FactorChart.of(factors, painful).get(0);
+        return Pattern.compile("<ellipse [^>]*fill=\"#000\"")
+                .matcher(picture.svg())
+                .results()
+                .count();
     }
 
     @Test
