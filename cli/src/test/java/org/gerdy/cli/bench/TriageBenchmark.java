@@ -67,7 +67,7 @@ public class TriageBenchmark {
 
     private Observations answers() {
         CaseFile one = nextCase();
-        return Observations.of(gerdy.knowledge().catalogue(), one, one.latest());
+        return Observations.of(gerdy.knowledge().terms(), one, one.latest());
     }
 
     private CaseFile nextCase() {

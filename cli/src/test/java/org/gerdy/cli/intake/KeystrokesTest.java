@@ -45,7 +45,7 @@ class KeystrokesTest {
 
     /** Walks from the first screen to the offer to finish, typing as on a terminal; the side costs a key, finishing one. */
     private Walk walk(CaseFile caseFile, String name) throws Exception {
-        Observations all = Observations.of(GERDY.knowledge().catalogue(), caseFile, caseFile.latest());
+        Observations all = Observations.of(GERDY.knowledge().terms(), caseFile, caseFile.latest());
         Visit visit = new Visit(caseFile.latest().date(), caseFile.latest().side(), Map.of(), "", Optional.empty());
         CaseFile begun = new CaseFile(name, "", "", Map.of(), List.of(visit), Optional.empty());
         List<Long> nanos = new ArrayList<>();
@@ -118,7 +118,7 @@ class KeystrokesTest {
             CaseFile caseFile = GERDY.read(file);
             boolean dangerous = Files.readString(file).contains("danger: true")
                     || !GERDY.assess(caseFile).raisedFlags().isEmpty();
-            boolean injured = Observations.of(GERDY.knowledge().catalogue(), caseFile, caseFile.latest())
+            boolean injured = Observations.of(GERDY.knowledge().terms(), caseFile, caseFile.latest())
                             .is("acute-injury", "present")
                     == org.gerdy.engine.logic.Truth.TRUE;
             if (dangerous || injured || caseFile.visits().size() > 1) {

@@ -78,7 +78,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         .isEmpty()) {
                     prepared.add(new Prepared(
                             one,
-                            new Look(one.observations(knowledge.catalogue()), () -> assessment),
+                            new Look(one.observations(knowledge.terms()), () -> assessment),
                             watchesCandidates(one)));
                 }
             }

@@ -15,7 +15,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import org.gerdy.engine.measure.FactorVerdict;
-import org.gerdy.engine.measure.MeasureDefinition;
 import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -186,7 +185,7 @@ public final class CaseReader {
                                 text(visit, "side").flatMap(CaseReader::side).orElse(Side.LEFT);
                         Map<String, Tree.Place> where = places.of(index++);
                         map(visit, "findings").ifPresent(findings -> answers.ofVisit(findings, side, where));
-                        map(visit, "measures").ifPresent(block -> measures(block, Map.of()));
+                        map(visit, "measures").ifPresent(this::measures);
                     }
                 }
             }
@@ -256,28 +255,15 @@ public final class CaseReader {
                     findings,
                     text(map, "notes").orElse(""),
                     decision,
-                    map(map, "measures").map(block -> measures(block, findings)).orElse(Map.of()),
+                    map(map, "measures").map(this::measures).orElse(Map.of()),
                     map(map, "runs").map(new RunNotesReader(file, folder, problems)::read),
                     planning.runs(map, date),
                     planning.plan(map),
                     planning.said(map, "review"));
         }
 
-        /** The measures of a visit. One that also stands among the findings is told; neither is dropped silently. */
-        private Map<String, Measured> measures(Tree.Mapping block, Map<String, Recorded> findings) {
-            Map<String, MeasureDefinition> known = terms.measures().get();
-            block.members().forEach((id, member) -> {
-                MeasureDefinition measure = known.get(id);
-                if (measure != null
-                        && measure.finding().filter(findings::containsKey).isPresent()) {
-                    problems.add(new Problem(
-                            file,
-                            member.key().line(),
-                            member.key().column(),
-                            "'" + id + "' stands under measures and again under findings; keep one."));
-                }
-            });
-            return new MeasureReader(file, known, problems).read(block);
+        private Map<String, Measured> measures(Tree.Mapping block) {
+            return new MeasureReader(file, terms.measures().get(), problems).read(block);
         }
 
         private LocalDate date(Tree tree) {

@@ -37,11 +37,9 @@ public final class Observations implements Answers {
         this.recorded = recorded;
     }
 
-    /** What is known at this visit of the case. */
-    public static Observations of(Catalogue catalogue, CaseFile caseFile, Visit visit) {
-        Map<String, Recorded> all = new LinkedHashMap<>(caseFile.patient());
-        all.putAll(visit.findings());
-        return new Observations(catalogue, visit.side(), all);
+    /** What is known at this visit of the case: what was recorded, and what its measures say as findings. */
+    public static Observations of(Terms terms, CaseFile caseFile, Visit visit) {
+        return new Observations(terms.catalogue(), visit.side(), terms.known(caseFile, visit));
     }
 
     /** These answers, for the painful side named. */

@@ -1,5 +1,6 @@
 package org.gerdy.engine.casefile;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -34,6 +35,18 @@ public record Terms(
     public Terms(
             Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
         this(catalogue, flags, rows, conditions, clashes, Map::of, Set::of, Set::of);
+    }
+
+    /** What the measures among these words say as findings. */
+    public MeasuredFindings measured() {
+        return new MeasuredFindings(catalogue, measures.get());
+    }
+
+    /** Every answer known at a visit, by finding: of the person, of the visit, and of its measures. */
+    public Map<String, Recorded> known(CaseFile caseFile, Visit visit) {
+        Map<String, Recorded> recorded = new LinkedHashMap<>(caseFile.patient());
+        recorded.putAll(visit.findings());
+        return visit.measures().isEmpty() ? recorded : measured().with(recorded, visit.measures());
     }
 
     /**

@@ -44,6 +44,7 @@ public final class KnowledgeBase {
     private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
+    private final Terms terms;
 
     /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
     KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
@@ -71,6 +72,7 @@ public final class KnowledgeBase {
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
         this.files = base.files;
+        this.terms = terms(this, factors);
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
@@ -104,6 +106,7 @@ public final class KnowledgeBase {
         this.factComputed = catalogue.computed().stream()
                 .filter(finding -> becomesFact(finding.id()))
                 .toList();
+        this.terms = terms(this, factors);
     }
 
     private boolean becomesFact(String finding) {
@@ -241,17 +244,21 @@ public final class KnowledgeBase {
 
     /** The words case files may use. */
     public Terms terms() {
+        return terms;
+    }
+
+    private static Terms terms(KnowledgeBase base, Supplier<FactorTables> tables) {
         return new Terms(
-                catalogue,
-                rowsByFlag.keySet(),
-                redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
-                conditions.keySet(),
-                clashes,
-                () -> factors().measures(),
-                () -> factors().factors().stream()
+                base.catalogue,
+                base.rowsByFlag.keySet(),
+                base.redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                base.conditions.keySet(),
+                base.clashes,
+                () -> tables.get().measures(),
+                () -> tables.get().factors().stream()
                         .map(FactorDefinition::id)
                         .collect(java.util.stream.Collectors.toUnmodifiableSet()),
-                () -> FactorLinks.planItems(files));
+                () -> FactorLinks.planItems(base.files));
     }
 
     /** What an intake needs beside the rules. */

@@ -28,7 +28,7 @@ public final class LogicReasoner {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return assess(
-                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** Assesses what is known, named {@code id}. */
@@ -38,7 +38,7 @@ public final class LogicReasoner {
 
     /** The red flags, the urgency and the population of one visit; candidates, thresholds and scores are left empty. */
     public Assessment screen(CaseFile caseFile, Visit visit) {
-        return screen(caseFile.id(), Observations.of(knowledge.catalogue(), caseFile, visit));
+        return screen(caseFile.id(), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** The same for what is known, named {@code id}. */
