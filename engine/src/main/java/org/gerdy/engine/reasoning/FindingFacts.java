@@ -2,6 +2,7 @@ package org.gerdy.engine.reasoning;
 
 import java.util.ArrayList;
 import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
 import org.gerdy.engine.casefile.Observations;
@@ -145,7 +146,9 @@ public final class FindingFacts {
         }
         Truth truth = observations.computed(id);
         boolean rests = truth != Truth.UNKNOWN
-                && knowledge.catalogue().askedBehind(id).stream().anyMatch(observations::isRecorded);
+                && !Collections.disjoint(
+                        knowledge.catalogue().askedBehind(id),
+                        observations.recorded().keySet());
         return rests ? Optional.of(new EvidenceFinding(id, truth == Truth.TRUE)) : Optional.empty();
     }
 }
