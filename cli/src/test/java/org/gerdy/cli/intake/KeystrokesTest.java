@@ -41,10 +41,10 @@ class KeystrokesTest {
     @TempDir
     Path directory;
 
-    private record Walk(int keys, int questions, boolean complete, List<Long> nanos, List<Long> worked) {}
+    record Walk(int keys, int questions, boolean complete, List<Long> nanos, List<Long> worked) {}
 
     /** Walks from the first screen to the offer to finish, typing as on a terminal; the side costs a key, finishing one. */
-    private Walk walk(CaseFile caseFile, String name) throws Exception {
+    Walk walk(CaseFile caseFile, String name) throws Exception {
         Observations all = Observations.of(GERDY.knowledge().terms(), caseFile, caseFile.latest());
         Visit visit = new Visit(caseFile.latest().date(), caseFile.latest().side(), Map.of(), "", Optional.empty());
         CaseFile begun = new CaseFile(name, "", "", Map.of(), List.of(visit), Optional.empty());
@@ -164,7 +164,7 @@ class KeystrokesTest {
         assertThat(percentile(worked, 0.99)).isLessThan(50);
     }
 
-    private static double percentile(List<Long> nanos, double part) {
+    static double percentile(List<Long> nanos, double part) {
         List<Long> sorted = nanos.stream().sorted().toList();
         return sorted.get((int) Math.ceil(sorted.size() * part) - 1) / 1e6;
     }

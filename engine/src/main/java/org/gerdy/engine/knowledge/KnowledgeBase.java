@@ -14,8 +14,6 @@ import org.gerdy.engine.measure.EvidenceStatement;
 import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
-import org.gerdy.engine.vocabulary.ComputedFinding;
-import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
@@ -36,8 +34,7 @@ public final class KnowledgeBase {
     private final List<String> cautions;
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
-    private final List<FindingDefinition> factFindings;
-    private final List<ComputedFinding> factComputed;
+    private final Supplier<FactReads> factReads;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
     private final Supplier<FactorTables> factors;
@@ -63,8 +60,7 @@ public final class KnowledgeBase {
         this.cautions = base.cautions;
         this.rules = variant.rules;
         this.readByRules = base.readByRules;
-        this.factFindings = base.factFindings;
-        this.factComputed = base.factComputed;
+        this.factReads = KnowledgeLoader.once(() -> new FactReads(catalogue, evidence, base.rules.values()));
         this.intake = base.intake;
         this.factors = base.factors;
         this.factorEvidence = base.factorEvidence;
@@ -100,17 +96,8 @@ public final class KnowledgeBase {
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
-        this.factFindings = catalogue.findings().stream()
-                .filter(finding -> becomesFact(finding.id()))
-                .toList();
-        this.factComputed = catalogue.computed().stream()
-                .filter(finding -> becomesFact(finding.id()))
-                .toList();
+        this.factReads = KnowledgeLoader.once(() -> new FactReads(catalogue, evidence, rules.values()));
         this.terms = terms(this, factors);
-    }
-
-    private boolean becomesFact(String finding) {
-        return readByRules.contains(finding) || evidence.weighs(finding);
     }
 
     private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
@@ -212,14 +199,9 @@ public final class KnowledgeBase {
         return readByRules;
     }
 
-    /** The findings that become facts when known: some rule or the evidence table reads them. */
-    public List<FindingDefinition> factFindings() {
-        return factFindings;
-    }
-
-    /** The computed findings that become facts when known. */
-    public List<ComputedFinding> factComputed() {
-        return factComputed;
+    /** What rules and tables look for in the findings they read. Worked out on first use. */
+    public FactReads factReads() {
+        return factReads.get();
     }
 
     /** The bibliography, by key. Read on first use. */

@@ -43,13 +43,8 @@ public final class LogicReasoner {
 
     /** The same for what is known, named {@code id}. */
     public Assessment screen(String id, Observations observations) {
-        inference.weighs(false);
-        try {
-            return reasoner.screen(
-                    inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
-        } finally {
-            inference.weighs(true);
-        }
+        return reasoner.screen(
+                inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
     }
 
     /** The same answers in the words of this knowledge base, whose computed findings and gates may be other ones. */

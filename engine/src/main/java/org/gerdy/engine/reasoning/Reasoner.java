@@ -122,6 +122,7 @@ public final class Reasoner {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
         Population population = population(session.conclusions(Population.class));
+        session.weigh(observations);
         List<CandidateResult> candidates =
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
