@@ -13,27 +13,46 @@ import org.gerdy.engine.measure.Plain;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Contributing factors as plain text. */
-final class Factors {
+public final class Factors {
+    /** Said before factors where something presses. */
+    public static final String LATER = "For later. None of this delays the urgency above.";
+
     private Factors() {}
 
-    /** The section of a summary: what counts or nearly counts in full, the rest in a line each. */
-    static void section(Page page, Assessment assessment) {
-        List<FactorResult> told = assessment.factors().stream()
+    /** What contributes, then what is borderline. */
+    public static List<FactorResult> told(Assessment assessment) {
+        return assessment.factors().stream()
                 .filter(factor -> factor.verdict().compareTo(FactorVerdict.BORDERLINE) >= 0)
                 .sorted((a, b) -> b.verdict().compareTo(a.verdict()))
                 .toList();
-        List<FactorResult> notFound = assessment.factors(FactorVerdict.NOT_FOUND);
-        long notMeasured = assessment.factors(FactorVerdict.NOT_MEASURED).size();
-        boolean pressing = assessment
+    }
+
+    /** Whether the urgency leaves factors for later. */
+    public static boolean pressing(Assessment assessment) {
+        return assessment
                 .urgency()
                 .filter(urgency -> urgency.compareTo(Urgency.ROUTINE_REFERRAL) > 0)
                 .isPresent();
-        if (assessment.factors().isEmpty() || (pressing && told.isEmpty())) {
+    }
+
+    /** Whether a page about the visit has anything to say of factors. */
+    public static boolean shown(Assessment assessment) {
+        return !assessment.factors().isEmpty()
+                && !(pressing(assessment) && told(assessment).isEmpty());
+    }
+
+    /** The section of a summary: what counts or nearly counts in full, the rest in a line each. */
+    static void section(Page page, Assessment assessment) {
+        List<FactorResult> told = told(assessment);
+        List<FactorResult> notFound = assessment.factors(FactorVerdict.NOT_FOUND);
+        long notMeasured = assessment.factors(FactorVerdict.NOT_MEASURED).size();
+        boolean pressing = pressing(assessment);
+        if (!shown(assessment)) {
             return;
         }
         page.heading("Contributing factors");
         if (pressing) {
-            page.hanging("", "For later. None of this delays the urgency above.");
+            page.hanging("", LATER);
         }
         told.forEach(factor -> full(page, factor));
         if (!notFound.isEmpty()) {
@@ -81,7 +100,8 @@ final class Factors {
         };
     }
 
-    private static String found(FactorResult factor) {
+    /** The number of a factor with what was recorded. */
+    public static String found(FactorResult factor) {
         String value = factor.value().isPresent()
                 ? (Plain.brief(factor.value().getAsDouble()) + " " + factor.unit()).strip()
                 : "";

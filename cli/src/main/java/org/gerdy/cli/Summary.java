@@ -105,7 +105,7 @@ final class Summary {
                             + assessment.openFlags().size()
                             + (assessment.openFlags().size() == 1 ? " red flag." : " red flags.") + rise);
             if (isEmergency(assessment)) {
-                page.line("Act on the emergency first; no open question is a reason to wait.");
+                page.line(Words.ACT_FIRST);
             }
         } else if (!assessment.raisedFlags().isEmpty()) {
             page.line("Screening complete: no other red flag is open.");

@@ -27,7 +27,7 @@ final class VisitOption {
     /** A visit as read, with nothing concluded yet. */
     record Chosen(Gerdy gerdy, CaseFile caseFile, Visit visit) {
         Observations observations() {
-            return Observations.of(gerdy.knowledge().catalogue(), caseFile, visit);
+            return Observations.of(gerdy.knowledge().terms(), caseFile, visit);
         }
 
         /** Works out the visit. */

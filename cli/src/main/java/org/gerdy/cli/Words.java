@@ -12,6 +12,9 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** How findings, flags, numbers are said on screen. */
 public final class Words {
+    /** Said where an emergency is raised and questions are open. */
+    public static final String ACT_FIRST = "Act on the emergency first; no open question is a reason to wait.";
+
     private final KnowledgeBase knowledge;
 
     /** Words over this knowledge base. */
@@ -30,7 +33,7 @@ public final class Words {
     }
 
     /** An id as words: short, and still the id to anybody who knows it. */
-    static String plain(String id) {
+    public static String plain(String id) {
         return id.replace('-', ' ');
     }
 
@@ -43,7 +46,7 @@ public final class Words {
     }
 
     /** Whether one of these flags stands guard over the candidate. */
-    boolean standsGuard(CandidateResult candidate, List<Flag> flags) {
+    public boolean standsGuard(CandidateResult candidate, List<Flag> flags) {
         List<String> guards = knowledge.condition(candidate.condition()).flags();
         return flags.stream().anyMatch(flag -> guards.contains(flag.id()));
     }

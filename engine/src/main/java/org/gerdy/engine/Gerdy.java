@@ -57,7 +57,7 @@ public final class Gerdy {
     /** Judges the contributing factors of one visit and nothing else; no rule is run. */
     public List<FactorResult> factors(CaseFile caseFile, Visit visit) {
         return reasoner.factors(
-                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** Assesses one visit and works out what follows: plan, dated programmes, next look, review of scores. */
@@ -83,7 +83,7 @@ public final class Gerdy {
     /** Opens a living session on one visit: answers can be added, changed and taken back. Close it when done. */
     public Consultation consult(CaseFile caseFile, Visit visit) {
         return reasoner.consult(
-                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** The knowledge base. */

@@ -11,7 +11,7 @@ final class Totals {
 
     static Points.Total of(String score, Patient patient) {
         CaseFile file = patient.file();
-        Observations known = Observations.of(Shipped.GERDY.knowledge().catalogue(), file, file.latest());
+        Observations known = Observations.of(Shipped.GERDY.knowledge().terms(), file, file.latest());
         return definition(score).points().total(known);
     }
 

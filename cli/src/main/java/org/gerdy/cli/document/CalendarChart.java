@@ -18,7 +18,7 @@ final class CalendarChart {
 
     private static final int LEFT = 60;
     private static final int CELL = 84;
-    private static final int ROW = 40;
+    private static final int ROW = 36;
     private static final int TOP = 22;
 
     private CalendarChart() {}
@@ -66,7 +66,7 @@ final class CalendarChart {
             double y = TOP + week * ROW;
             svg.text(
                     LEFT - 6,
-                    y + 24,
+                    y + 22,
                     "end",
                     "font-size=\"10\"",
                     start.getDayOfMonth() + " " + start.getMonth().getDisplayName(TextStyle.SHORT, Locale.UK));
@@ -84,8 +84,8 @@ final class CalendarChart {
                                     ? "fill=\"#ddd\" stroke-width=\"1\" stroke-dasharray=\"3 2\""
                                     : "fill=\"#fff\" stroke-width=\"2.2\"");
                     svg.text(
-                            x + CELL / 2.0, y + 18, "middle", "font-size=\"12\" font-weight=\"bold\"", mark.distance());
-                    svg.text(x + CELL / 2.0, y + 31, "middle", "font-size=\"10\"", mark.what());
+                            x + CELL / 2.0, y + 16, "middle", "font-size=\"12\" font-weight=\"bold\"", mark.distance());
+                    svg.text(x + CELL / 2.0, y + 28, "middle", "font-size=\"10\"", mark.what());
                 }
             }
         }

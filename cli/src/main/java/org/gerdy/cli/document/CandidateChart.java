@@ -3,6 +3,7 @@ package org.gerdy.cli.document;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.gerdy.cli.Words;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
@@ -22,8 +23,8 @@ final class CandidateChart {
                 .limit(SHOWN)
                 .toList();
         List<String> words = new ArrayList<>();
-        shown.forEach(candidate -> words.add(candidate.name() + ": " + Naming.percent(candidate.share()) + " ("
-                + Naming.percent(candidate.low()) + " to " + Naming.percent(candidate.high()) + "), "
+        shown.forEach(candidate -> words.add(candidate.name() + ": " + Words.percent(candidate.share()) + " ("
+                + Words.percent(candidate.low()) + " to " + Words.percent(candidate.high()) + "), "
                 + candidate.standing().word()));
         int height = shown.size() * ROW + 34;
         Svg svg = new Svg(
@@ -35,7 +36,7 @@ final class CandidateChart {
         for (int tick = 0; tick <= 100; tick += 25) {
             double x = x(tick / 100.0);
             svg.line(x, 6, x, height - 26, "stroke-width=\"0.5\" stroke-dasharray=\"2 3\"");
-            svg.text(x, height - 10, "middle", "font-size=\"10\"", tick + " %");
+            svg.text(x, height - 10, "middle", "font-size=\"10\"", tick + "%");
         }
         int y = 20;
         for (CandidateResult candidate : shown) {
@@ -51,13 +52,13 @@ final class CandidateChart {
                     y + 4,
                     "start",
                     "font-size=\"11\"",
-                    Naming.percent(candidate.share()) + ", "
+                    Words.percent(candidate.share()) + ", "
                             + candidate.standing().word().toLowerCase(Locale.ROOT));
             y += ROW;
         }
         return new Document.Picture(
                 svg.toString(),
-                "Share of each candidate with its 95 % bounds; a filled dot leads. Shares order the candidates and are"
+                "Share of each candidate with its 95% bounds; a filled dot leads. Shares order the candidates and are"
                         + " not validated probabilities.",
                 List.of());
     }

@@ -35,7 +35,8 @@ public final class CareDocuments {
                 "Plan: case " + result.assessment().caseId(),
                 SummaryDocument.subtitle(result.assessment()),
                 new PlanSections(naming, tables).all(result.aftercare()),
-                List.of(SummaryDocument.stamp(result.assessment())));
+                List.of(SummaryDocument.stamp(result.assessment())),
+                Document.Print.CLOSE);
     }
 
     /** The review of the scores and the next look; the visit is not the first. */
@@ -47,7 +48,8 @@ public final class CareDocuments {
                 "Review: case " + result.assessment().caseId(),
                 SummaryDocument.subtitle(result.assessment()),
                 sections,
-                List.of(SummaryDocument.stamp(result.assessment())));
+                List.of(SummaryDocument.stamp(result.assessment())),
+                Document.Print.CLOSE);
     }
 
     /** What follows triage in short, as plain text to stand inside another page. */
@@ -65,11 +67,11 @@ public final class CareDocuments {
 
     /** The addressees a letter can go to, label by id. */
     public Map<String, String> recipients() {
-        return new LetterDocument(knowledge).recipients();
+        return new LetterDocument(knowledge, tables).recipients();
     }
 
     /** A referral letter to this addressee. */
     public Document letter(VisitResult result, CaseFile caseFile, Observations observations, String to) {
-        return new LetterDocument(knowledge).of(result, caseFile, observations, to);
+        return new LetterDocument(knowledge, tables).of(result, caseFile, observations, to);
     }
 }

@@ -9,8 +9,25 @@ import java.util.List;
  * @param subtitle one line under it
  * @param sections in reading order
  * @param footer small print at the end
+ * @param print for whom it is set
  */
-public record Document(String title, String subtitle, List<Section> sections, List<String> footer) {
+public record Document(String title, String subtitle, List<Section> sections, List<String> footer, Print print) {
+    /** A page to hand over, in letters of ordinary size. */
+    public Document(String title, String subtitle, List<Section> sections, List<String> footer) {
+        this(title, subtitle, sections, footer, Print.ORDINARY);
+    }
+
+    /** What stands at the foot of every sheet; on a page for a clinician's file the small print as well. */
+    public String foot() {
+        return print == Print.CLOSE ? subtitle + ". " + String.join(" ", footer) : subtitle;
+    }
+
+    /** The size of the letters. */
+    public enum Print {
+        ORDINARY,
+        /** For a clinician's file, on fewer sheets. */
+        CLOSE
+    }
 
     /**
      * A part with a heading.
@@ -24,6 +41,9 @@ public record Document(String title, String subtitle, List<Section> sections, Li
 
     /** A paragraph. */
     public record Para(String text) implements Block {}
+
+    /** A paragraph in small letters: a long list for reference. */
+    public record Fine(String text) implements Block {}
 
     /** A sentence that must be seen first. */
     public record Lead(String text) implements Block {}

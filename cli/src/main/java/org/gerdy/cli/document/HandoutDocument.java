@@ -1,10 +1,8 @@
 package org.gerdy.cli.document;
 
 import java.util.ArrayList;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import org.gerdy.cli.document.Document.Blank;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
@@ -22,6 +20,7 @@ import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.plan.Dose;
 import org.gerdy.engine.plan.InterimAdvice;
 import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.plan.PlanItem;
@@ -52,7 +51,7 @@ public final class HandoutDocument {
             sections.add(help());
         } else {
             sections.add(help());
-            care.active().ifPresent(active -> sections.addAll(items(active)));
+            care.active().ifPresent(active -> sections.addAll(items(active, care)));
             runs(care, sections);
             care.active().ifPresent(active -> stops(active, sections));
         }
@@ -109,18 +108,11 @@ public final class HandoutDocument {
     }
 
     private Section interim(Plan.Interim interim) {
-        boolean levelled = interim.advice().stream()
-                .anyMatch(row -> !row.urgencies().isEmpty() && row.flag().isEmpty());
         return new Section(
                 "now",
                 "What to do now",
-                List.of(new Bullets(interim.advice().stream()
+                List.of(new Bullets(PlanSections.told(interim).stream()
                         .filter(row -> !tables.role(CareTables.COME_BACK).contains(row.id()))
-                        // Once somebody else is to see the patient, our own open questions are not the patient's
-                        // concern.
-                        .filter(row -> !levelled
-                                || !row.urgencies().isEmpty()
-                                || !row.flag().isEmpty())
                         .map(InterimAdvice::patientWords)
                         .distinct()
                         .toList())));
@@ -137,7 +129,7 @@ public final class HandoutDocument {
         return new Section("help", "When to get help at once", blocks);
     }
 
-    private List<Section> items(Plan.Active active) {
+    private List<Section> items(Plan.Active active, Aftercare care) {
         List<Section> sections = new ArrayList<>();
         Map<String, String> headings = naming.table("plan-categories.csv", "category", "patient_heading");
         headings.forEach((category, heading) -> {
@@ -146,8 +138,8 @@ public final class HandoutDocument {
             for (Plan.Chosen chosen : active.items()) {
                 PlanItem item = chosen.item();
                 if (item.category().equals(category)) {
-                    if (item.drawing().isEmpty()) {
-                        plain.add(item.patientWords());
+                    if (item.drawing().isEmpty() && !counted(item.dose())) {
+                        plain.add(item.patientWords() + target(item, care));
                     } else {
                         blocks.add(card(item));
                     }
@@ -163,6 +155,20 @@ public final class HandoutDocument {
         return sections;
     }
 
+    /** Whether the dose says how often, so that it must be read. */
+    private static boolean counted(Dose dose) {
+        return dose.sets().isPresent()
+                || dose.reps().isPresent()
+                || dose.holdSeconds().isPresent();
+    }
+
+    private String target(PlanItem item, Aftercare care) {
+        return tables.role(CareTables.STEP_RATE_ITEM).contains(item.id())
+                        && care.stepRateTarget().isPresent()
+                ? " Aim for " + care.stepRateTarget().getAsLong() + " steps a minute."
+                : "";
+    }
+
     private Card card(PlanItem item) {
         List<String> lines = new ArrayList<>();
         lines.add(item.patientWords());
@@ -171,11 +177,7 @@ public final class HandoutDocument {
     }
 
     private static void stops(Plan.Active active, List<Section> sections) {
-        Set<String> stops = new LinkedHashSet<>();
-        active.items().stream()
-                .map(chosen -> chosen.item().stop())
-                .filter(stop -> !stop.startsWith("None"))
-                .forEach(stops::add);
+        List<String> stops = List.copyOf(PlanSections.stops(active).values());
         if (!stops.isEmpty()) {
             sections.add(new Section(
                     "stop",
@@ -183,7 +185,7 @@ public final class HandoutDocument {
                     List.of(
                             new Para(
                                     "Pain is scored from 0 to 10. 0 is no pain. 10 is the worst pain you can think of."),
-                            new Bullets(List.copyOf(stops)))));
+                            new Bullets(stops))));
         }
     }
 
@@ -198,7 +200,7 @@ public final class HandoutDocument {
                 blocks.add(CalendarChart.of(
                         "runs-picture",
                         new ReturnSchedule.Schedule(List.of(), schedule.sessions(), schedule.ending())));
-                blocks.add(PlanSections.sessions("Your runs", schedule.sessions()));
+                blocks.add(PlanSections.bySteps("Your runs", schedule.sessions()));
                 blocks.add(new Para("After each run, write down the distance and your worst pain from 0 to 10. The next"
                         + " day, note if the pain is back to normal and if the knee is swollen or stiff."));
                 blocks.add(new Para("If you miss a run, do not add it to the next one. If a run hurts, tell us: your"

@@ -7,9 +7,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import org.gerdy.cli.document.Document.Blank;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
+import org.gerdy.cli.document.Document.Fine;
 import org.gerdy.cli.document.Document.Grid;
 import org.gerdy.cli.document.Document.Heading;
 import org.gerdy.cli.document.Document.Para;
@@ -21,6 +23,7 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.care.Aftercare;
+import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
@@ -36,10 +39,12 @@ public final class LetterDocument {
     private static final int OPEN_SHOWN = 12;
 
     private final Naming naming;
+    private final CareTables tables;
 
     /** Letters over this knowledge base. */
-    public LetterDocument(KnowledgeBase knowledge) {
+    public LetterDocument(KnowledgeBase knowledge, CareTables tables) {
         this.naming = new Naming(knowledge);
+        this.tables = tables;
     }
 
     /** The addressees a letter can go to, label by id. */
@@ -74,7 +79,8 @@ public final class LetterDocument {
                 "Referral letter",
                 SummaryDocument.subtitle(assessment),
                 sections,
-                List.of(SummaryDocument.stamp(assessment)));
+                List.of(SummaryDocument.stamp(assessment)),
+                Document.Print.CLOSE);
     }
 
     private static Section situation(VisitResult result) {
@@ -127,17 +133,17 @@ public final class LetterDocument {
     private Section background(CaseFile caseFile, Observations observations) {
         List<List<String>> rows = new ArrayList<>();
         Map<String, String> facts = new LinkedHashMap<>();
+        // What is present stands among what was found.
         caseFile.patient().keySet().stream()
                 .filter(id ->
-                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO
-                                || observations.is(id, "present") == Truth.TRUE)
+                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO)
                 .forEach(id -> facts.put(id, observations.shown(id)));
         naming.knowledge().catalogue().findings().stream()
                 .filter(finding -> Set.of("context", "history", "training").contains(finding.section()))
                 .filter(finding -> finding.kind() != Kind.YES_NO)
                 .filter(finding -> observations.recorded(finding.id()).isPresent())
                 .forEach(finding -> facts.put(finding.id(), observations.shown(finding.id())));
-        facts.forEach((id, value) -> rows.add(List.of(naming.finding(id), value.replace('-', ' '))));
+        facts.forEach((id, value) -> rows.add(List.of(naming.words().finding(id), value.replace('-', ' '))));
         return new Section(
                 "background",
                 "Background",
@@ -157,22 +163,22 @@ public final class LetterDocument {
                 "What was found",
                 List.of("Asked or tested", "Found"),
                 behind.stream()
-                        .map(id -> List.of(naming.finding(id), observations.shown(id)))
+                        .map(id -> List.of(naming.words().finding(id), observations.shown(id)))
                         .toList()));
         Set<String> absent = new LinkedHashSet<>();
         found(observations, "absent", absent);
         absent.removeAll(behind);
         if (!absent.isEmpty()) {
             blocks.add(new Heading("Asked or tested, and absent"));
-            blocks.add(new Bullets(absent.stream().map(naming::finding).toList()));
+            blocks.add(new Fine(absent.stream().map(naming.words()::finding).collect(Collectors.joining(" "))));
         }
         blocks.add(new Heading("Considered"));
-        blocks.add(new Bullets(assessment.candidates().stream()
-                .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
-                .limit(6)
-                .map(LetterDocument::considered)
-                .toList()));
-        blocks.add(new Para("The order comes from weighed findings. It is not a diagnosis."));
+        blocks.add(new Para(assessment.candidates().stream()
+                        .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
+                        .limit(6)
+                        .map(LetterDocument::considered)
+                        .collect(Collectors.joining("; "))
+                + ". The order comes from weighed findings. It is not a diagnosis."));
         return new Section("assessment", "Assessment", blocks);
     }
 
@@ -185,8 +191,8 @@ public final class LetterDocument {
     }
 
     private static String considered(CandidateResult candidate) {
-        return candidate.name() + ": " + candidate.standing().word()
-                + (candidate.mustNotMiss() ? ", must not be missed" : "");
+        return candidate.name() + " (" + candidate.standing().word()
+                + (candidate.mustNotMiss() ? ", must not be missed)" : ")");
     }
 
     private Section notTested(Assessment assessment, Observations observations) {
@@ -200,13 +206,13 @@ public final class LetterDocument {
         List<Block> blocks = new ArrayList<>();
         if (!unable.isEmpty()) {
             blocks.add(new Heading("Tried, could not be done"));
-            blocks.add(new Bullets(unable.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(unable.stream().map(naming.words()::finding).toList()));
         }
         open.removeAll(unable);
         if (!open.isEmpty()) {
             blocks.add(new Heading("Danger questions not asked or tested"));
             blocks.add(new Bullets(
-                    open.stream().limit(OPEN_SHOWN).map(naming::finding).toList()));
+                    open.stream().limit(OPEN_SHOWN).map(naming.words()::finding).toList()));
             if (open.size() > OPEN_SHOWN) {
                 blocks.add(new Para("And " + (open.size() - OPEN_SHOWN) + " more; the summary lists them all."));
             }
@@ -216,7 +222,7 @@ public final class LetterDocument {
         settle.removeAll(open);
         if (!settle.isEmpty()) {
             blocks.add(new Heading("Not tested, and would help most"));
-            blocks.add(new Bullets(settle.stream().map(naming::finding).toList()));
+            blocks.add(new Bullets(settle.stream().map(naming.words()::finding).toList()));
         }
         if (blocks.isEmpty()) {
             blocks.add(new Para("Every danger question was asked. Nothing else is known to be missing."));
@@ -224,7 +230,7 @@ public final class LetterDocument {
         return new Section("not-tested", "Not tested", blocks);
     }
 
-    private static Section request(VisitResult result) {
+    private Section request(VisitResult result) {
         Set<String> asks = new LinkedHashSet<>();
         result.assessment()
                 .raisedFlags()
@@ -242,9 +248,12 @@ public final class LetterDocument {
         return new Section("request", "Request", blocks);
     }
 
-    private static List<String> told(Aftercare care) {
+    /** In the patient's own words; when to come back stays one line. */
+    private List<String> told(Aftercare care) {
         List<String> told = new ArrayList<>();
-        care.interim().ifPresent(interim -> interim.advice().forEach(row -> told.add(row.text())));
+        care.interim().ifPresent(interim -> PlanSections.told(interim)
+                .forEach(row -> told.add(
+                        tables.role(CareTables.COME_BACK).contains(row.id()) ? row.text() : row.patientWords())));
         care.active().ifPresent(active -> active.items()
                 .forEach(chosen -> told.add(chosen.item().label())));
         care.plan().clinician().ifPresent(said -> told.add("The clinician decided: " + said.decision()));

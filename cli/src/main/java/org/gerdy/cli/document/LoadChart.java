@@ -7,10 +7,10 @@ import org.gerdy.engine.plan.ReturnSchedule;
 /** The runs logged, as bars by distance; a run longer than the session cap allowed is black and named. */
 final class LoadChart {
     private static final int LEFT = 46;
-    private static final int BAR = 22;
+    private static final int BAR = 26;
     private static final int TOP = 24;
     private static final int BOTTOM = 140;
-    private static final int MOST = 24;
+    private static final int MOST = 18;
 
     private LoadChart() {}
 
@@ -50,11 +50,11 @@ final class LoadChart {
                     BOTTOM + 13,
                     "middle",
                     "font-size=\"9\"",
-                    one.run().date().getDayOfMonth() + "." + one.run().date().getMonthValue() + ".");
+                    Naming.dayOfMonth(one.run().date()));
         }
         return new Document.Picture(
                 svg.toString(),
                 "Distance of each run logged. A black bar marked over is longer than the cap of the days before allowed.",
-                List.of());
+                words);
     }
 }

@@ -11,52 +11,42 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
+import org.gerdy.cli.Words;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.Table;
-import org.gerdy.engine.vocabulary.ComputedFinding;
-import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** How the things of a knowledge base are called in documents. */
 final class Naming {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEEE d MMMM yyyy", Locale.UK);
     private static final DateTimeFormatter SHORT_DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.UK);
+    private static final DateTimeFormatter DAY_OF_MONTH = DateTimeFormatter.ofPattern("d MMM", Locale.UK);
     private static final double METRES_A_KILOMETRE = 1000;
 
     private final KnowledgeBase knowledge;
+    private final Words words;
 
     Naming(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
+        this.words = new Words(knowledge);
     }
 
     KnowledgeBase knowledge() {
         return knowledge;
     }
 
-    /** A finding as its question, a computed one as its label. */
-    String finding(String id) {
-        return knowledge
-                .catalogue()
-                .finding(id)
-                .map(FindingDefinition::question)
-                .or(() -> knowledge.catalogue().computed(id).map(ComputedFinding::label))
-                .orElse(id);
+    /** How findings and flags are said on every page. */
+    Words words() {
+        return words;
     }
 
     /** A flag, a condition or a finding, whichever the id names. */
     String thing(String id) {
         if (knowledge.rowsByFlag().containsKey(id)) {
-            return flag(id);
+            return words.flag(id);
         }
         return Optional.ofNullable(knowledge.conditions().get(id))
                 .map(condition -> condition.name())
-                .orElseGet(() -> finding(id));
-    }
-
-    /** The label of a flag: that of its first row. */
-    String flag(String id) {
-        return Optional.ofNullable(knowledge.rowsByFlag().get(id))
-                .map(rows -> rows.get(0).label())
-                .orElse(id);
+                .orElseGet(() -> words.finding(id));
     }
 
     /** The works behind these keys, one line each. */
@@ -98,6 +88,11 @@ final class Naming {
         return date.format(SHORT_DAY);
     }
 
+    /** A day without its year, where the year stands beside it. */
+    static String dayOfMonth(LocalDate date) {
+        return date.format(DAY_OF_MONTH);
+    }
+
     /** Kilometres with one or two decimals. */
     static String km(long metres) {
         double km = metres / METRES_A_KILOMETRE;
@@ -113,10 +108,6 @@ final class Naming {
     static String number(double value) {
         double rounded = Math.round(value * 100) / 100.0;
         return rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
-    }
-
-    static String percent(double share) {
-        return share < 0.005 ? "<1 %" : String.format(Locale.ROOT, "%.0f %%", share * 100);
     }
 
     /** Weeks to the nearest half. */

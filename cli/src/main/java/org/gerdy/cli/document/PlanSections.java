@@ -1,12 +1,15 @@
 package org.gerdy.cli.document;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.gerdy.cli.Words;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
+import org.gerdy.cli.document.Document.Fine;
 import org.gerdy.cli.document.Document.Grid;
 import org.gerdy.cli.document.Document.Heading;
 import org.gerdy.cli.document.Document.Lead;
@@ -15,9 +18,11 @@ import org.gerdy.cli.document.Document.Section;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.care.Aftercare;
 import org.gerdy.engine.care.CareTables;
+import org.gerdy.engine.plan.InterimAdvice;
 import org.gerdy.engine.plan.Loading;
 import org.gerdy.engine.plan.NotAdvised;
 import org.gerdy.engine.plan.Plan;
+import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.plan.ReturnSchedule;
 import org.gerdy.engine.plan.RunStep;
 import org.gerdy.engine.plan.SupportStep;
@@ -38,20 +43,26 @@ final class PlanSections {
         return sections(care, true);
     }
 
-    /** The same, with what is not advised by name only. */
+    /** The same in short: items with their dose, runs gathered by step, what is not advised by name. */
     List<Section> onSummary(Aftercare care) {
         return sections(care, false);
     }
 
-    private List<Section> sections(Aftercare care, boolean reasoned) {
+    private List<Section> sections(Aftercare care, boolean whole) {
         List<Section> sections = new ArrayList<>();
-        sections.add(plan(care, reasoned));
+        sections.add(plan(care, whole));
         if (care.returning().isPresent()
                 || care.supported().isPresent()
                 || !care.undated().isEmpty()) {
-            sections.add(programmes(care));
+            sections.add(programmes(care, whole));
         }
-        sections.add(next(care));
+        // What stands in the plan above is not said twice.
+        Set<String> said = new LinkedHashSet<>();
+        care.interim().ifPresent(interim -> interim.advice().forEach(row -> said.add(row.text())));
+        if (whole) {
+            care.active().ifPresent(active -> said.addAll(stops(active).keySet()));
+        }
+        sections.add(next(care, watch(care, said)));
         return sections;
     }
 
@@ -83,6 +94,8 @@ final class PlanSections {
                 .flatMap(returning -> returning.schedule().sessions().stream().findFirst())
                 .ifPresent(first -> blocks.add(new Para("Next run: " + Naming.shortDay(first.date()) + ", "
                         + Naming.kmToRun(first.metres()) + ", " + round(first.step()) + ".")));
+        care.stepRateTarget()
+                .ifPresent(target -> blocks.add(new Para("Step rate to aim for: " + target + " steps a minute.")));
         List<Block> next = new ArrayList<>();
         care.next()
                 .date()
@@ -93,14 +106,14 @@ final class PlanSections {
     }
 
     /** What to do now, what is held back, what is not advised. */
-    private Section plan(Aftercare care, boolean reasoned) {
+    private Section plan(Aftercare care, boolean whole) {
         List<Block> blocks = new ArrayList<>();
         care.interim().ifPresent(interim -> {
             blocks.add(new Lead("Interim advice only. " + interim.because()));
             blocks.add(
                     new Bullets(interim.advice().stream().map(row -> row.text()).toList()));
         });
-        care.active().ifPresent(active -> items(active, care, reasoned, blocks));
+        care.active().ifPresent(active -> items(active, care, whole, blocks));
         care.plan().clinician().ifPresent(said -> {
             blocks.add(new Heading("The clinician's own decision"));
             blocks.add(new Para(said.decision() + " Reason: " + said.reason()));
@@ -108,44 +121,65 @@ final class PlanSections {
         return new Section("plan", "Plan", blocks);
     }
 
-    private void items(Plan.Active active, Aftercare care, boolean reasoned, List<Block> blocks) {
+    private void items(Plan.Active active, Aftercare care, boolean whole, List<Block> blocks) {
         Set<String> because = new LinkedHashSet<>();
         care.stageReasons().stream().map(Reason::because).forEach(because::add);
         blocks.add(new Para("Stage: " + active.stage() + ". " + String.join(". ", because) + "."));
-        Map<String, String> labels = naming.table("plan-categories.csv", "category", "label");
         if (active.items().isEmpty()) {
             blocks.add(new Para("No item can be given yet; see what is held back."));
+        } else if (!whole) {
+            blocks.add(new Grid(
+                    "Items given; 'gerdy plan' has how each moves on",
+                    List.of("Item", "Dose", "Evidence"),
+                    active.items().stream()
+                            .map(Plan.Chosen::item)
+                            .map(item -> List.of(
+                                    item.label(),
+                                    item.dose().text(),
+                                    Words.plain(item.evidence().strength())))
+                            .toList()));
         } else {
+            Map<String, String> labels = naming.table("plan-categories.csv", "category", "label");
             blocks.add(new Grid(
                     "Items given",
                     List.of("Item", "Kind", "Dose", "Moves on", "Stops", "Evidence"),
                     active.items().stream()
-                            .map(chosen -> chosen.item())
+                            .map(Plan.Chosen::item)
                             .map(item -> List.of(
                                     item.label(),
                                     labels.getOrDefault(item.category(), item.category()),
                                     item.dose().text(),
                                     needed(item.progression()),
                                     needed(item.stop()),
-                                    item.evidence().strength() + " ("
-                                            + item.evidence().basis().word() + ")"))
+                                    evidence(item)))
                             .toList()));
         }
+        care.stepRateTarget()
+                .ifPresent(target -> blocks.add(new Para("Step rate to aim for on the ground: " + target
+                        + " steps a minute. Not on the supported treadmill, where step rate falls with support.")));
         held(active, care, blocks);
         if (!active.notAdvised().isEmpty()) {
-            blocks.add(new Heading(reasoned ? "Not advised, and why" : "Not advised"));
+            if (whole) {
+                blocks.add(new Heading("Not advised, and why"));
+            }
             blocks.add(
-                    reasoned
+                    whole
                             ? new Bullets(active.notAdvised().stream()
                                     .map(PlanSections::notAdvised)
                                     .toList())
-                            : new Para(String.join(
+                            : new Fine("Not advised: "
+                                    + String.join(
                                             "; ",
                                             active.notAdvised().stream()
                                                     .map(NotAdvised::label)
                                                     .toList())
                                     + ". 'gerdy plan' says why."));
         }
+    }
+
+    private static String evidence(PlanItem item) {
+        return Words.plain(
+                item.evidence().strength() + " (" + item.evidence().basis().word() + ")");
     }
 
     private static String needed(String cell) {
@@ -168,7 +202,7 @@ final class PlanSections {
         if (!care.ask().isEmpty()) {
             blocks.add(new Heading("Ask to free what is held back"));
             blocks.add(new Bullets(care.ask().stream()
-                    .map(id -> naming.finding(id) + " [" + id + "]")
+                    .map(id -> naming.words().finding(id) + " [" + id + "]")
                     .toList()));
         }
     }
@@ -187,18 +221,15 @@ final class PlanSections {
     }
 
     /** Dated programmes, or what keeps them from being dated. */
-    Section programmes(Aftercare care) {
+    private Section programmes(Aftercare care, boolean whole) {
         List<Block> blocks = new ArrayList<>();
         care.undated().forEach(sentence -> blocks.add(new Para(sentence)));
-        care.returning().ifPresent(returning -> returning(returning, blocks));
-        care.stepRateTarget()
-                .ifPresent(target -> blocks.add(new Para("Step rate to aim for on the ground: " + target
-                        + " steps a minute. Not on the supported treadmill, where step rate falls with support.")));
-        care.supported().ifPresent(supported -> supported(supported, blocks));
+        care.returning().ifPresent(returning -> returning(returning, whole, blocks));
+        care.supported().ifPresent(supported -> supported(supported, whole, blocks));
         return new Section("programmes", "Way back to running", blocks);
     }
 
-    private void returning(Aftercare.Returning returning, List<Block> blocks) {
+    private void returning(Aftercare.Returning returning, boolean whole, List<Block> blocks) {
         ReturnSchedule.Schedule schedule = returning.schedule();
         blocks.add(new Para("From " + Naming.day(returning.programme().start()) + ", to "
                 + Naming.km(returning.programme().goalMetres().orElse(0)) + ". " + ending(schedule.ending())));
@@ -207,13 +238,21 @@ final class PlanSections {
         }
         if (!schedule.judged().isEmpty()) {
             blocks.add(LoadChart.of(schedule.judged()));
+        }
+        if (!schedule.judged().isEmpty() && whole) {
             blocks.add(new Grid(
                     "Runs logged, and what they say about the next",
                     List.of("Day", "Distance", "Pain", "Next morning", "Says", "Cap"),
                     schedule.judged().stream().map(PlanSections::judged).toList()));
         }
+        if (!schedule.judged().isEmpty() && !whole) {
+            blocks.add(new Para(logged(schedule.judged())));
+        }
         if (!schedule.sessions().isEmpty()) {
-            blocks.add(sessions("Runs to come", schedule.sessions()));
+            blocks.add(
+                    whole
+                            ? sessions("Runs to come", schedule.sessions())
+                            : bySteps("Runs to come", schedule.sessions()));
         }
         blocks.add(new Para("Between runs: " + tables.schedules().protocol().restDays() + " day of rest at least. "
                 + "A step counts when it was done in full, pain was "
@@ -226,7 +265,7 @@ final class PlanSections {
                 + " days. The pain bands come from other tendons; they were not tested here."));
     }
 
-    static Grid sessions(String caption, List<ReturnSchedule.Session> sessions) {
+    private static Grid sessions(String caption, List<ReturnSchedule.Session> sessions) {
         return new Grid(
                 caption,
                 List.of("Day", "Step", "Each round", "Distance"),
@@ -238,6 +277,44 @@ final class PlanSections {
                                 Naming.kmToRun(session.metres())
                                         + (session.shortened() ? ", shortened by the cap" : "")))
                         .toList());
+    }
+
+    /** The same runs with those of one step and distance in one row. */
+    static Grid bySteps(String caption, List<ReturnSchedule.Session> sessions) {
+        Map<List<String>, List<String>> days = new LinkedHashMap<>();
+        for (ReturnSchedule.Session session : sessions) {
+            List<String> run = List.of(
+                    Naming.kmToRun(session.metres()) + (session.shortened() ? ", shortened by the cap" : ""),
+                    Integer.toString(session.step().phase()),
+                    round(session.step()));
+            days.computeIfAbsent(run, ignored -> new ArrayList<>()).add(Naming.shortDay(session.date()));
+        }
+        return new Grid(
+                caption,
+                List.of("Distance", "Step", "Each round", "Days"),
+                days.entrySet().stream()
+                        .map(entry -> List.of(
+                                entry.getKey().get(0),
+                                entry.getKey().get(1),
+                                entry.getKey().get(2),
+                                String.join("; ", entry.getValue())))
+                        .toList());
+    }
+
+    /** What the runs logged came to: how many count, and each that does not or passed the cap. */
+    private static String logged(List<ReturnSchedule.Judged> judged) {
+        long counting =
+                judged.stream().filter(one -> one.loading() == Loading.PROGRESS).count();
+        List<String> others = judged.stream()
+                .filter(one -> one.loading() != Loading.PROGRESS || one.overCap())
+                .map(one -> {
+                    List<String> row = judged(one);
+                    return row.get(0) + ": " + row.get(1) + ", pain " + row.get(2) + ", next morning " + row.get(3)
+                            + ", " + row.get(4) + (one.overCap() ? ", " + row.get(5) : "");
+                })
+                .toList();
+        return "Runs logged: " + judged.size() + ", of which " + counting + (counting == 1 ? " counts." : " count.")
+                + (others.isEmpty() ? "" : " " + String.join(". ", others) + ".");
     }
 
     private String scheme(Loading loading) {
@@ -292,8 +369,21 @@ final class PlanSections {
         };
     }
 
-    private void supported(Aftercare.Supported supported, List<Block> blocks) {
+    private void supported(Aftercare.Supported supported, boolean whole, List<Block> blocks) {
         blocks.add(new Heading("With part of the weight taken off"));
+        if (!whole) {
+            Map<String, List<String>> days = new LinkedHashMap<>();
+            supported.sessions().forEach(session -> days.computeIfAbsent(
+                            session.step().support().words(), ignored -> new ArrayList<>())
+                    .add(Naming.shortDay(session.date())));
+            blocks.add(new Grid(
+                    "Sessions; 'gerdy plan' has bouts and what is likely delivered",
+                    List.of("Setting", "Days"),
+                    days.entrySet().stream()
+                            .map(entry -> List.of(entry.getKey(), String.join("; ", entry.getValue())))
+                            .toList()));
+            return;
+        }
         blocks.add(new Grid(
                 "Sessions",
                 List.of("Day", "Step", "Setting", "Bouts", "Likely delivered"),
@@ -323,15 +413,54 @@ final class PlanSections {
         return low == high ? Naming.number(low) : Naming.number(low) + " to " + Naming.number(high);
     }
 
+    /** What to come back for, and every stop rule with the items it holds for. */
+    private static List<String> watch(Aftercare care, Set<String> said) {
+        Map<String, String> stops = new LinkedHashMap<>();
+        care.active().ifPresent(active -> stops.putAll(stops(active)));
+        return care.next().watch().stream()
+                .filter(rule -> !said.contains(rule))
+                .map(rule -> stops.getOrDefault(rule, rule))
+                .toList();
+    }
+
+    /** Each stop rule of a plan, led by the items it holds for. */
+    static Map<String, String> stops(Plan.Active active) {
+        Map<String, String> items = new LinkedHashMap<>();
+        active.items().stream()
+                .map(Plan.Chosen::item)
+                .filter(item -> !item.stop().startsWith("None"))
+                .forEach(item -> items.merge(item.stop(), item.label(), (one, more) -> one + "; " + more));
+        items.replaceAll((stop, labels) -> labels + ": " + stop);
+        return items;
+    }
+
     /** When to look again, and what to watch until then. */
     Section next(Aftercare care) {
+        return next(care, watch(care, Set.of()));
+    }
+
+    private static Section next(Aftercare care, List<String> watch) {
         List<Block> blocks = new ArrayList<>();
         care.next()
                 .date()
                 .ifPresent(date -> blocks.add(
                         new Para("By " + Naming.day(date) + ". " + care.next().what())));
-        blocks.add(new Heading("Until then"));
-        blocks.add(new Bullets(care.next().watch()));
+        if (watch.isEmpty()) {
+            blocks.add(new Para("Until then: as under the plan above."));
+        } else {
+            blocks.add(new Heading("Until then"));
+            blocks.add(new Bullets(watch));
+        }
         return new Section("next", "Next look", blocks);
+    }
+
+    /** What the patient is told until seen: once somebody else is to see them, our own open questions are not theirs. */
+    static List<InterimAdvice> told(Plan.Interim interim) {
+        boolean levelled = interim.advice().stream()
+                .anyMatch(row -> !row.urgencies().isEmpty() && row.flag().isEmpty());
+        return interim.advice().stream()
+                .filter(row ->
+                        !levelled || !row.urgencies().isEmpty() || !row.flag().isEmpty())
+                .toList();
     }
 }

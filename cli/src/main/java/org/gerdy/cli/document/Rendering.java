@@ -51,8 +51,14 @@ public final class Rendering {
         return text.toString();
     }
 
-    /** A row of a table as one line: its first cell, then each further cell after its column's heading. */
+    /**
+     * A row of a table as one line: its first cell, then each further cell after its column's heading; a question has
+     * its answer behind it.
+     */
     public static String row(List<String> head, List<String> cells) {
+        if (cells.size() == 2 && cells.get(0).endsWith("?")) {
+            return cells.get(0) + " " + cells.get(1);
+        }
         List<String> parts = new ArrayList<>();
         for (int i = 1; i < cells.size(); i++) {
             if (!cells.get(i).isEmpty()) {

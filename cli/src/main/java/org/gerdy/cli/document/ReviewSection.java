@@ -6,8 +6,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.Set;
+import org.gerdy.cli.Words;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
+import org.gerdy.cli.document.Document.Fine;
 import org.gerdy.cli.document.Document.Grid;
 import org.gerdy.cli.document.Document.Heading;
 import org.gerdy.cli.document.Document.Lead;
@@ -26,7 +28,17 @@ final class ReviewSection {
         this.naming = naming;
     }
 
+    /** The review with thresholds, where they come from, and what others did. */
     Section of(Review review, Aftercare care) {
+        return section(review, care, true);
+    }
+
+    /** The same without where the thresholds come from and what others did. */
+    Section onSummary(Review review, Aftercare care) {
+        return section(review, care, false);
+    }
+
+    private Section section(Review review, Aftercare care, boolean whole) {
         List<Block> blocks = new ArrayList<>();
         lead(review, blocks);
         blocks.add(new Para(Naming.weeks(review.weeks()) + " since the first visit. All scores together: "
@@ -39,7 +51,7 @@ final class ReviewSection {
                     List.of("Score", "First", "Now", "Gain", "Error", "Change that matters", "Verdict"),
                     review.changes().stream().map(ReviewSection::row).toList()));
             blocks.add(ScoreChart.of(review.changes(), care.scores()));
-            remarks(review.changes(), blocks);
+            remarks(review.changes(), whole, blocks);
         }
         if (!review.stalled().isEmpty()) {
             blocks.add(new Para("Little change at two reviews in a row: " + String.join(", ", review.stalled()) + "."));
@@ -53,12 +65,14 @@ final class ReviewSection {
                     + " Such a rating follows how things are now."));
         }
         due(review, blocks);
-        blocks.add(new Heading("What others did"));
-        blocks.add(new Bullets(review.expected().stream()
-                .map(row -> row.text() + " (" + row.population() + "; "
-                        + row.basis().word() + ")")
-                .toList()));
-        blocks.add(new Para("Each line is another group of people; together they make no curve."));
+        if (whole) {
+            blocks.add(new Heading("What others did"));
+            blocks.add(new Bullets(review.expected().stream()
+                    .map(row -> row.text() + " (" + row.population() + "; "
+                            + row.basis().word() + ")")
+                    .toList()));
+            blocks.add(new Para("Each line is another group of people; together they make no curve."));
+        }
         review.clinician().ifPresent(said -> {
             blocks.add(new Heading("The clinician's own decision"));
             blocks.add(new Para(said.decision() + " Reason: " + said.reason()));
@@ -80,6 +94,9 @@ final class ReviewSection {
                 .filter(Review.Due::certain)
                 .forEach(due ->
                         blocks.add(new Para(due.row().text() + ": " + due.row().action())));
+        review.clinician()
+                .ifPresent(said -> blocks.add(
+                        new Para("The clinician decided: " + said.decision() + " Reason: " + said.reason())));
         return new Section("review", "Review", blocks);
     }
 
@@ -89,7 +106,7 @@ final class ReviewSection {
                     + String.join(
                             "; ",
                             review.redFlags().raised().stream()
-                                    .map(naming::flag)
+                                    .map(naming.words()::flag)
                                     .toList())
                     + ". It comes before any score."));
         }
@@ -124,7 +141,7 @@ final class ReviewSection {
         return points.isPresent() ? Naming.number(points.getAsDouble()) : "not known";
     }
 
-    private static void remarks(List<Change> changes, List<Block> blocks) {
+    private static void remarks(List<Change> changes, boolean whole, List<Block> blocks) {
         Set<String> remarks = new LinkedHashSet<>();
         for (Change change : changes) {
             if (!change.remark().isEmpty()) {
@@ -140,16 +157,21 @@ final class ReviewSection {
                     .important()
                     .map(row -> "change that matters " + source(row))
                     .ifPresent(rows::add);
-            if (!rows.isEmpty()) {
+            if (whole && !rows.isEmpty()) {
                 remarks.add(change.instrument().label() + ", where the numbers come from: " + String.join("; ", rows)
                         + ".");
             }
         }
-        blocks.add(new Bullets(List.copyOf(remarks)));
+        if (!whole) {
+            blocks.add(new Fine(String.join(" ", remarks)
+                    + " 'gerdy review' says where each threshold comes from and what others did."));
+        } else if (!remarks.isEmpty()) {
+            blocks.add(new Bullets(List.copyOf(remarks)));
+        }
     }
 
     private static String source(Measurement row) {
-        return "from " + row.population() + " (" + String.join(", ", row.sources()) + "; "
+        return "from " + Words.plain(row.population()) + " (" + String.join(", ", row.sources()) + "; "
                 + row.basis().word() + ")";
     }
 
@@ -163,10 +185,15 @@ final class ReviewSection {
                 .filter(due -> !due.certain())
                 .map(due -> due.row().text() + ": find out first: "
                         + String.join(
-                                "; ", due.ask().stream().map(naming::finding).toList()))
+                                "; ",
+                                due.ask().stream().map(naming.words()::finding).toList()))
                 .toList();
-        blocks.add(new Heading("Thresholds reached"));
-        blocks.add(now.isEmpty() ? new Para("None.") : new Bullets(now));
+        if (now.isEmpty()) {
+            blocks.add(new Para("Thresholds reached: none."));
+        } else {
+            blocks.add(new Heading("Thresholds reached"));
+            blocks.add(new Bullets(now));
+        }
         if (!ask.isEmpty()) {
             blocks.add(new Heading("Thresholds that more answers would settle"));
             blocks.add(new Bullets(ask));

@@ -11,21 +11,22 @@ import org.gerdy.engine.review.ScoreVisit;
 
 /** Each score over the visits, with the band of measurement error round its first value. */
 final class ScoreChart {
-    private static final int WIDTH = 330;
-    private static final int HEIGHT = 150;
-    private static final int LEFT = 44;
-    private static final int RIGHT = 300;
-    private static final int TOP = 30;
-    private static final int BOTTOM = 120;
+    private static final int WIDTH = 230;
+    private static final int ACROSS = 3;
+    private static final int HEIGHT = 152;
+    private static final int LEFT = 30;
+    private static final int RIGHT = 218;
+    private static final int TOP = 36;
+    private static final int BOTTOM = 126;
 
     private ScoreChart() {}
 
     private record Point(LocalDate date, double total) {}
 
-    /** The chart of these changes; each is a panel of its own, two to a row. */
+    /** The chart of these changes; each is a panel of its own, three to a row. */
     static Document.Picture of(List<Change> changes, List<ScoreVisit> scores) {
         List<String> words = new ArrayList<>();
-        int rows = (changes.size() + 1) / 2;
+        int rows = (changes.size() + ACROSS - 1) / ACROSS;
         for (Change change : changes) {
             StringBuilder line = new StringBuilder(change.instrument().label() + ": ");
             List<String> points = new ArrayList<>();
@@ -36,12 +37,12 @@ final class ScoreChart {
         }
         Svg svg = new Svg(
                 "scores-picture",
-                2 * WIDTH,
+                ACROSS * WIDTH,
                 Math.max(1, rows) * HEIGHT,
                 "Scores over the visits",
                 String.join(". ", words) + ".");
         for (int i = 0; i < changes.size(); i++) {
-            panel(svg, changes.get(i), scores, i % 2 * WIDTH, i / 2 * HEIGHT);
+            panel(svg, changes.get(i), scores, i % ACROSS * WIDTH, i / ACROSS * HEIGHT);
         }
         return new Document.Picture(
                 svg.toString(),
@@ -120,7 +121,7 @@ final class ScoreChart {
         for (int i = 0; i < points.size(); i++) {
             Point point = points.get(i);
             double part = ChronoUnit.DAYS.between(first, point.date()) / span;
-            double x = left + LEFT + 14 + part * (RIGHT - LEFT - 32);
+            double x = left + LEFT + 26 + part * (RIGHT - LEFT - 46);
             double y = top + y(point.total(), low, high);
             if (i > 0) {
                 svg.line(x0, y0, x, y, "stroke-width=\"1.5\"");
@@ -128,13 +129,18 @@ final class ScoreChart {
             x0 = x;
             y0 = y;
             svg.ellipse(x, y, 4, 4, "fill=\"#000\" stroke-width=\"1\"");
-            svg.text(x + 6, y - 6, "start", "font-size=\"10\" font-weight=\"bold\"", Naming.number(point.total()));
-            svg.text(
-                    x,
-                    top + BOTTOM + 13,
-                    "middle",
-                    "font-size=\"9\"",
-                    point.date().getDayOfMonth() + "." + point.date().getMonthValue() + ".");
+            // On the side the line does not take.
+            boolean rises =
+                    points.get(points.size() - 1).total() > points.get(0).total();
+            for (String style : List.of("stroke=\"#fff\" stroke-width=\"3\"", "")) {
+                svg.text(
+                        rises ? x - 5 : x + 5,
+                        y - 6,
+                        rises ? "end" : "start",
+                        "font-size=\"10\" font-weight=\"bold\" " + style,
+                        Naming.number(point.total()));
+            }
+            svg.text(x, top + BOTTOM + 13, "middle", "font-size=\"9\"", Naming.dayOfMonth(point.date()));
         }
     }
 

@@ -4,8 +4,11 @@ import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
+import org.gerdy.cli.Words;
 import org.gerdy.cli.document.Document.Block;
 import org.gerdy.cli.document.Document.Bullets;
+import org.gerdy.cli.document.Document.Fine;
 import org.gerdy.cli.document.Document.Grid;
 import org.gerdy.cli.document.Document.Heading;
 import org.gerdy.cli.document.Document.Lead;
@@ -16,15 +19,22 @@ import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.DecisionResult;
 import org.gerdy.engine.assessment.Flag;
+import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.care.Aftercare;
 import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.vocabulary.Basis;
+import org.gerdy.engine.vocabulary.Urgency;
 
 /** The whole visit on one page for the clinician: what matters most first. */
 public final class SummaryDocument {
+    /** Candidates with a row of their own; dangerous ones beyond it are named. */
+    private static final int SHOWN = 4;
+
     private final Naming naming;
     private final CareTables tables;
 
@@ -51,6 +61,7 @@ public final class SummaryDocument {
             sections.add(new Section("site", "Where it hurts", List.copyOf(sites)));
         }
         sections.add(candidates(assessment));
+        new FactorSection(naming).of(assessment).ifPresent(sections::add);
         if (!assessment.referrals().isEmpty()) {
             sections.add(new Section(
                     "referrals",
@@ -60,8 +71,9 @@ public final class SummaryDocument {
                                     + referral.label() + ". " + referral.action())
                             .toList()))));
         }
-        care.review().ifPresent(review -> sections.add(new ReviewSection(naming).of(review, care)));
+        care.review().ifPresent(review -> sections.add(new ReviewSection(naming).onSummary(review, care)));
         sections.addAll(new PlanSections(naming, tables).onSummary(care));
+        sections.add(settled(assessment));
         sections.add(rules(assessment));
         assessment
                 .decision()
@@ -75,7 +87,8 @@ public final class SummaryDocument {
                 "Triage summary: case " + assessment.caseId(),
                 subtitle(assessment),
                 sections,
-                List.of(stamp(assessment)));
+                List.of(stamp(assessment)),
+                Document.Print.CLOSE);
     }
 
     static String subtitle(Assessment assessment) {
@@ -110,6 +123,9 @@ public final class SummaryDocument {
                             .couldBecome()
                             .map(urgency -> " It could still become " + urgency.word() + ".")
                             .orElse("")));
+            if (assessment.urgency().filter(Urgency.EMERGENCY::equals).isPresent()) {
+                blocks.add(new Para(Words.ACT_FIRST));
+            }
         }
         if (!assessment.clashes().isEmpty()) {
             blocks.add(new Heading("Answers that cannot stand together"));
@@ -129,7 +145,7 @@ public final class SummaryDocument {
                         + String.join(
                                 " ",
                                 reason.findings().stream()
-                                        .map(read -> naming.finding(read.id()) + " " + read.value() + ".")
+                                        .map(read -> naming.words().finding(read.id()) + " " + read.value() + ".")
                                         .toList())));
             }
         }
@@ -145,73 +161,123 @@ public final class SummaryDocument {
         return new Section(
                 "open",
                 "Not asked yet",
-                List.of(new Bullets(ask.stream().map(naming::finding).toList())));
+                List.of(new Bullets(ask.stream().map(naming.words()::finding).toList())));
     }
 
     private Section candidates(Assessment assessment) {
         List<Block> blocks = new ArrayList<>();
         blocks.add(new Para(
                 "Starting from the list for: " + assessment.population().label() + "."));
+        List<String> flagged = assessment.candidates().stream()
+                .filter(candidate ->
+                        candidate.mustNotMiss() && naming.words().standsGuard(candidate, assessment.raisedFlags()))
+                .map(candidate -> candidate.name() + " (" + Words.percent(candidate.share()) + ")")
+                .toList();
+        if (!flagged.isEmpty()) {
+            blocks.add(
+                    new Para("Under a red flag raised above, whatever the share: " + String.join("; ", flagged) + "."));
+        }
         blocks.add(CandidateChart.of(assessment));
         List<List<String>> rows = assessment.candidates().stream()
                 .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
-                .limit(4)
+                .limit(SHOWN)
                 .map(candidate -> List.of(
-                        candidate.name(),
-                        Naming.percent(candidate.share()) + " (" + Naming.percent(candidate.low()) + " to "
-                                + Naming.percent(candidate.high()) + "), "
+                        candidate.name() + ", " + Words.percent(candidate.share()) + " ("
+                                + Words.percent(candidate.low()) + " to " + Words.percent(candidate.high()) + "), "
                                 + candidate.standing().word(),
                         weights(candidate.supporting()),
                         weights(candidate.opposing()),
-                        String.join(
-                                "; ",
-                                candidate.settle().stream()
-                                        .limit(3)
-                                        .map(naming::finding)
-                                        .toList())))
+                        candidate.settle().stream().limit(3).map(Words::plain).collect(Collectors.joining("; "))))
                 .toList();
         blocks.add(new Grid(
-                "What speaks for and against",
-                List.of("Candidate", "Share", "For", "Against", "Would settle it"),
+                "What speaks for and against (LR: likelihood ratio; without a word it is this project's own judgement)",
+                List.of("Candidate", "For", "Against", "Would settle it"),
                 rows));
+        notToBeMissed(assessment, blocks);
         return new Section("candidates", "Candidates", blocks);
     }
 
-    private String weights(List<CandidateResult.Weight> weights) {
-        return String.join(
-                "; ",
-                weights.stream()
-                        .filter(CandidateResult.Weight::counted)
-                        .limit(4)
-                        .map(weight ->
-                                weight.finding().replace('-', ' ') + (weight.present() ? "" : " absent") + " (LR "
-                                        + Naming.number(weight.ratio()) + ", "
-                                        + weight.basis().word() + ")")
-                        .toList());
+    /** Dangerous candidates that no row of the table tells of and that are not yet unlikely. */
+    private void notToBeMissed(Assessment assessment, List<Block> blocks) {
+        List<String> named = assessment.candidates().stream()
+                .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
+                .skip(SHOWN)
+                .filter(candidate ->
+                        candidate.mustNotMiss() && !naming.words().standsGuard(candidate, assessment.raisedFlags()))
+                .map(CandidateResult::name)
+                .toList();
+        if (!named.isEmpty()) {
+            blocks.add(new Para("Must not be missed and not yet made unlikely: " + String.join("; ", named) + "."));
+        }
     }
 
+    private static String weights(List<CandidateResult.Weight> weights) {
+        return weights.stream()
+                .filter(CandidateResult.Weight::counted)
+                .limit(4)
+                .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
+                        + Words.ratio(weight.ratio())
+                        + (weight.basis() == Basis.JUDGEMENT
+                                ? ""
+                                : ", " + weight.basis().word()) + ")")
+                .collect(Collectors.joining("; "));
+    }
+
+    /** Rules and scores that apply, each in a line; those that do not, by name. */
     private static Section rules(Assessment assessment) {
-        List<Block> blocks = new ArrayList<>();
-        blocks.add(new Bullets(assessment.decisionRules().stream()
-                .map(decision -> decision.label() + ": " + decision.outcome().word()
-                        + (decision.outcome() == DecisionResult.Outcome.NOT_APPLICABLE
-                                ? ", which is never a negative."
-                                : ". " + decision.means()))
-                .toList()));
-        if (!assessment.scores().isEmpty()) {
-            blocks.add(new Bullets(assessment.scores().stream()
-                    .map(score -> score.label() + ": "
-                            + (score.applicable()
-                                    ? Naming.number(score.low())
-                                            + (score.low() == score.high() ? "" : " to " + Naming.number(score.high()))
-                                            + score.band()
-                                                    .map(band -> ", " + band)
-                                                    .orElse("")
-                                    : "not applicable here")
-                            + ".")
-                    .toList()));
+        List<String> told = new ArrayList<>();
+        List<String> outside = new ArrayList<>();
+        for (DecisionResult decision : assessment.decisionRules()) {
+            if (decision.outcome() == DecisionResult.Outcome.NOT_APPLICABLE) {
+                outside.add(decision.label());
+            } else {
+                told.add(decision.label() + ": " + decision.outcome().word() + ". " + decision.means()
+                        + missing(decision.unanswered()));
+            }
         }
-        return new Section("rules", "Decision rules and scores", blocks);
+        for (ScoreResult score : assessment.scores()) {
+            if (score.applicable()) {
+                told.add(score.label() + ": " + Naming.number(score.low())
+                        + (score.low() == score.high() ? "" : " to " + Naming.number(score.high())) + ", "
+                        + score.band().orElse("no band until the rest is answered") + "."
+                        + missing(score.unanswered()));
+            } else {
+                outside.add(score.label());
+            }
+        }
+        if (!outside.isEmpty()) {
+            told.add("Not applicable here, which is never a negative: " + String.join("; ", outside) + ".");
+        }
+        return new Section("rules", "Decision rules and scores", List.of(new Bullets(told)));
+    }
+
+    private static String missing(List<String> unanswered) {
+        return unanswered.isEmpty() ? "" : " Missing: " + String.join(", ", unanswered) + ".";
+    }
+
+    /** Flags that call for nothing today, by name: what was cleared, and what is about other people. */
+    private static Section settled(Assessment assessment) {
+        List<Block> blocks = new ArrayList<>();
+        named(assessment, "Cleared: ", List.of(FlagState.CLEARED, FlagState.NOT_TRIGGERED), blocks);
+        named(
+                assessment,
+                "Not applicable here, which is never a negative: ",
+                List.of(FlagState.NOT_APPLICABLE),
+                blocks);
+        if (blocks.isEmpty()) {
+            blocks.add(new Para("None yet."));
+        }
+        return new Section("settled", "Red flags cleared", blocks);
+    }
+
+    private static void named(Assessment assessment, String label, List<FlagState> states, List<Block> blocks) {
+        List<String> flags = assessment.flags().stream()
+                .filter(flag -> states.contains(flag.state()))
+                .map(Flag::label)
+                .toList();
+        if (!flags.isEmpty()) {
+            blocks.add(new Fine(label + String.join("; ", flags) + "."));
+        }
     }
 
     private Section sources(Assessment assessment, Aftercare care) {
@@ -224,16 +290,21 @@ public final class SummaryDocument {
             candidate.supporting().forEach(weight -> keys.addAll(weight.sources()));
             candidate.opposing().forEach(weight -> keys.addAll(weight.sources()));
         });
+        Set<String> further = new LinkedHashSet<>();
         care.active().ifPresent(active -> active.items()
-                .forEach(chosen -> keys.addAll(chosen.item().evidence().sources())));
+                .forEach(chosen -> further.addAll(chosen.item().evidence().sources())));
         care.review().ifPresent(review -> review.changes().forEach(change -> {
-            change.threshold().error().ifPresent(row -> keys.addAll(row.sources()));
-            change.threshold().important().ifPresent(row -> keys.addAll(row.sources()));
+            change.threshold().error().ifPresent(row -> further.addAll(row.sources()));
+            change.threshold().important().ifPresent(row -> further.addAll(row.sources()));
         }));
+        further.removeAll(keys);
         List<String> citations = naming.citations(keys);
-        return new Section(
-                "sources",
-                "Sources",
-                List.of(citations.isEmpty() ? new Para("None beside our own judgement.") : new Bullets(citations)));
+        List<Block> blocks = new ArrayList<>();
+        blocks.add(citations.isEmpty() ? new Para("None beside our own judgement.") : new Bullets(citations));
+        if (!further.isEmpty()) {
+            blocks.add(new Fine("Plan and review rest on: " + String.join(", ", further)
+                    + ". 'gerdy rules list sources' has each in full."));
+        }
+        return new Section("sources", "Sources", blocks);
     }
 }

@@ -1,59 +1,35 @@
 package org.gerdy.cli.bench;
 
-import java.util.ArrayList;
-import java.util.Collection;
-import java.util.LinkedHashMap;
+import java.nio.file.Path;
 import java.util.List;
-import java.util.Map;
-import org.openjdk.jmh.results.RunResult;
-import org.openjdk.jmh.runner.Runner;
-import org.openjdk.jmh.runner.RunnerException;
-import org.openjdk.jmh.runner.options.Options;
-import org.openjdk.jmh.runner.options.OptionsBuilder;
-import org.openjdk.jmh.runner.options.TimeValue;
-import org.openjdk.jmh.runner.options.VerboseMode;
+import org.gerdy.cli.intake.IntakeTimes;
 
 /**
- * Runs every benchmark and prints medians and ratios. Each round runs all of them one after the other, and a ratio is
- * taken within its round, so that a machine that drifts or is shared moves both sides.
+ * Runs the benchmarks and prints their tables as Markdown. Within a table every way is taken in turn, round by round, and a
+ * ratio is taken within its round, so that a machine that drifts or is shared moves both sides.
  */
 public final class Benchmarks {
-    private static final int ROUNDS = 3;
+    private static final List<String> ALL = List.of("start", "case", "intake", "load", "batch");
+    private static final int BATCH = 50_000;
 
     private Benchmarks() {}
 
-    /** Runs them. */
+    /** Runs those of {@code start case intake load batch} that are named, or all of them. */
     public static void main(String[] args) throws Exception {
+        List<String> named =
+                args.length == 0 ? ALL : List.of(String.join(" ", args).split(" "));
         System.out.println("Java " + System.getProperty("java.runtime.version") + ", "
-                + Runtime.getRuntime().availableProcessors() + " processors, "
-                + CaseFiles.root().resolve("cases"));
-        new StartTimes().run();
-        Map<String, List<Double>> times = new LinkedHashMap<>();
-        for (int round = 0; round < ROUNDS; round++) {
-            for (RunResult result : round()) {
-                String name = result.getPrimaryResult().getLabel();
-                times.computeIfAbsent(name, ignored -> new ArrayList<>())
-                        .add(result.getPrimaryResult().getStatistics().getPercentile(50));
+                + Runtime.getRuntime().availableProcessors() + " processors");
+        Path cases = CaseFiles.root().resolve("cases");
+        for (String one : named) {
+            switch (one) {
+                case "start" -> new StartTimes().run();
+                case "case" -> new CaseTimes().run();
+                case "intake" -> IntakeTimes.run(cases.resolve("demo"), cases.resolve("teaching"));
+                case "load" -> new LoadTimes().run();
+                case "batch" -> new BatchTimes().run(Integer.getInteger("gerdy.bench.batch", BATCH));
+                default -> throw new IllegalArgumentException(one + " is not one of " + ALL + ".");
             }
         }
-        Ratios.print(
-                "One case, warm, on one core",
-                "us",
-                times,
-                List.of("handWritten", "rulesTheOrdinaryWay", "triageOnContainer"));
-    }
-
-    private static Collection<RunResult> round() throws RunnerException {
-        Options options = new OptionsBuilder()
-                .include(TriageBenchmark.class.getName())
-                .forks(1)
-                .warmupIterations(3)
-                .warmupTime(TimeValue.seconds(2))
-                .measurementIterations(3)
-                .measurementTime(TimeValue.seconds(1))
-                .jvmArgs("-XX:+UseSerialGC", "-Xmx1g", "-Dgerdy.root=" + CaseFiles.root())
-                .verbosity(VerboseMode.SILENT)
-                .build();
-        return new Runner(options).run();
     }
 }

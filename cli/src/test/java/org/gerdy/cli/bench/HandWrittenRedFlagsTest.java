@@ -50,7 +50,7 @@ class HandWrittenRedFlagsTest {
         gerdy.assess(caseFile).flags().forEach(flag -> flag.rows().stream()
                 .filter(row -> row.state() == FlagState.RAISED)
                 .forEach(row -> rows.add(row.id())));
-        Observations answers = Observations.of(gerdy.knowledge().catalogue(), caseFile, caseFile.latest());
+        Observations answers = Observations.of(gerdy.knowledge().terms(), caseFile, caseFile.latest());
         assertThat(HandWrittenRedFlags.raised(answers))
                 .as("rows raised by plain Java, %s, %s", caseFile.id(), answers.recorded())
                 .containsExactlyInAnyOrderElementsOf(rows);

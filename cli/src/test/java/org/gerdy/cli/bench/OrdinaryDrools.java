@@ -29,7 +29,6 @@ final class OrdinaryDrools {
     List<String> raised(Observations answers) {
         KieSession session = container.newKieSession();
         try {
-            session.insert(knowledge.evidence());
             facts(answers).forEach(session::insert);
             session.fireAllRules();
             List<String> raised = new ArrayList<>();
@@ -47,21 +46,14 @@ final class OrdinaryDrools {
         for (var finding : knowledge.catalogue().findings()) {
             String id = finding.id();
             if (finding.kind() == Kind.CHOICE) {
-                answers.choices(id)
-                        .forEach(choice -> facts.add(new Finding(id, false, false, false, false, choice, false)));
+                answers.choices(id).forEach(choice -> facts.add(new Finding(id, false, false, false, false, choice)));
             } else if (finding.kind() == Kind.YES_NO) {
                 Truth present = answers.is(id, "present");
                 Truth absent = answers.is(id, "absent");
                 boolean unable = answers.isUnable(id);
                 if (present != Truth.UNKNOWN || absent == Truth.TRUE || unable) {
                     facts.add(new Finding(
-                            id,
-                            present == Truth.TRUE,
-                            absent == Truth.TRUE,
-                            unable,
-                            present == Truth.FALSE,
-                            "",
-                            answers.speaksForPainfulSide(id)));
+                            id, present == Truth.TRUE, absent == Truth.TRUE, unable, present == Truth.FALSE, ""));
                 }
             }
         }
@@ -69,7 +61,7 @@ final class OrdinaryDrools {
             Truth truth = answers.computed(finding.id());
             if (truth != Truth.UNKNOWN) {
                 boolean holds = truth == Truth.TRUE;
-                facts.add(new Finding(finding.id(), holds, !holds, false, !holds, "", true));
+                facts.add(new Finding(finding.id(), holds, !holds, false, !holds, ""));
             }
         }
         return facts;

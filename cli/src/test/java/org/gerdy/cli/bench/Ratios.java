@@ -27,7 +27,8 @@ final class Ratios {
         });
     }
 
-    private static double median(List<Double> values) {
+    /** The middle value, or the mean of the two in the middle. */
+    static double median(List<Double> values) {
         return median(values.stream().mapToDouble(Double::doubleValue).toArray());
     }
 

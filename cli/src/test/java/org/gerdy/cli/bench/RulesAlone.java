@@ -16,8 +16,7 @@ final class RulesAlone {
     static List<String> raised(KnowledgeBase knowledge, Observations answers) {
         KieSession session = knowledge.kieBase().newKieSession();
         try {
-            session.insert(knowledge.evidence());
-            FindingFacts.of(knowledge, answers).forEach(session::insert);
+            new FindingFacts(knowledge).read(answers).forEach(session::insert);
             session.fireAllRules();
             List<String> raised = new ArrayList<>();
             for (Object flag : session.getObjects(RedFlag.class::isInstance)) {

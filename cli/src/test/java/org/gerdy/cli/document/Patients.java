@@ -50,7 +50,7 @@ final class Patients {
     }
 
     static Observations observations(CaseFile caseFile, Visit visit) {
-        return Observations.of(GERDY.knowledge().catalogue(), caseFile, visit);
+        return Observations.of(GERDY.knowledge().terms(), caseFile, visit);
     }
 
     /** Every document of every patient, by a name that says which. */

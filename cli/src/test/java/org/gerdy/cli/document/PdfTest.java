@@ -44,7 +44,7 @@ class PdfTest {
         try (PDDocument pdf = Loader.loadPDF(Pdf.of(Rendering.html(summary, "A4")))) {
             assertThat(new PDFTextStripper().getText(pdf).replaceAll("\\s+", " "))
                     .contains("1: outer bump of the thigh bone (outer view)")
-                    .containsPattern("[0-9]+ % \\([0-9]+ % to [0-9]+ %\\), leading")
+                    .containsPattern("[0-9]+% \\([0-9]+% to [0-9]+%\\), leading")
                     .contains("Scores against their first value")
                     .contains("Runs to come");
             int fonts = 0;

@@ -41,11 +41,11 @@ class KeystrokesTest {
     @TempDir
     Path directory;
 
-    private record Walk(int keys, int questions, boolean complete, List<Long> nanos, List<Long> worked) {}
+    record Walk(int keys, int questions, boolean complete, List<Long> nanos, List<Long> worked) {}
 
     /** Walks from the first screen to the offer to finish, typing as on a terminal; the side costs a key, finishing one. */
-    private Walk walk(CaseFile caseFile, String name) throws Exception {
-        Observations all = Observations.of(GERDY.knowledge().catalogue(), caseFile, caseFile.latest());
+    Walk walk(CaseFile caseFile, String name) throws Exception {
+        Observations all = Observations.of(GERDY.knowledge().terms(), caseFile, caseFile.latest());
         Visit visit = new Visit(caseFile.latest().date(), caseFile.latest().side(), Map.of(), "", Optional.empty());
         CaseFile begun = new CaseFile(name, "", "", Map.of(), List.of(visit), Optional.empty());
         List<Long> nanos = new ArrayList<>();
@@ -131,7 +131,7 @@ class KeystrokesTest {
             CaseFile caseFile = GERDY.read(file);
             boolean dangerous = Files.readString(file).contains("danger: true")
                     || !GERDY.assess(caseFile).raisedFlags().isEmpty();
-            boolean injured = Observations.of(GERDY.knowledge().catalogue(), caseFile, caseFile.latest())
+            boolean injured = Observations.of(GERDY.knowledge().terms(), caseFile, caseFile.latest())
                             .is("acute-injury", "present")
                     == org.gerdy.engine.logic.Truth.TRUE;
             if (dangerous || injured || caseFile.visits().size() > 1) {
@@ -175,7 +175,7 @@ class KeystrokesTest {
         assertThat(percentile(worked, 0.99)).isLessThan(50);
     }
 
-    private static double percentile(List<Long> nanos, double part) {
+    static double percentile(List<Long> nanos, double part) {
         List<Long> sorted = nanos.stream().sorted().toList();
         return sorted.get((int) Math.ceil(sorted.size() * part) - 1) / 1e6;
     }

@@ -59,7 +59,7 @@ class KillTest {
             assertThat(process.waitFor(60, TimeUnit.SECONDS)).isTrue();
             List<String> kept = kept(shown);
             CaseFile there = gerdy.read(file);
-            Observations known = Observations.of(gerdy.knowledge().catalogue(), there, there.latest());
+            Observations known = Observations.of(gerdy.knowledge().terms(), there, there.latest());
             assertThat(known.recorded().keySet())
                     .as("kill %s after %s", kill, kept)
                     .containsAll(kept);

@@ -19,6 +19,7 @@ import org.gerdy.engine.measure.FactorVerdict;
  * @param reliability how well the measure repeats, as printed; may be empty
  * @param tie how the literature ties the factor to the complaint, as a word
  * @param association the same in plain words
+ * @param gauges the same as numbers on axes, for a picture; empty when nothing was measured as a number
  * @param reasons the steps to the verdict, one sentence each, with sources
  */
 public record FactorResult(
@@ -34,4 +35,5 @@ public record FactorResult(
         String reliability,
         String tie,
         String association,
+        List<Gauge> gauges,
         List<Reason> reasons) {}

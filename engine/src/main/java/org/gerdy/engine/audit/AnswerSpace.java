@@ -131,7 +131,8 @@ final class AnswerSpace {
                 number, number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number));
     }
 
-    private static Recorded recorded(FindingDefinition finding, Answer answer) {
+    /** The answer as a visit records it, on the left where the finding has sides. */
+    static Recorded recorded(FindingDefinition finding, Answer answer) {
         return finding.perSide()
                 ? new Recorded.Sides(Optional.of(answer), Optional.empty())
                 : new Recorded.Whole(answer);

@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.stream.IntStream;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.care.VisitResult;
+import org.gerdy.engine.casefile.CaseFile;
 
 /**
  * Cases run against what they expect, and what of the knowledge base they touch.
@@ -34,9 +36,18 @@ public record Audit(List<Result> results, Coverage coverage) {
     }
 
     private static Result result(Gerdy gerdy, AuditCase one) {
-        Assessment assessment = gerdy.assess(one.caseFile());
+        CaseFile file = one.caseFile();
+        CaseFile.Care care = file.expect().map(expect -> expect.detail().care()).orElse(CaseFile.Care.NOTHING);
         List<Difference> differences = new ArrayList<>();
-        one.caseFile().expect().ifPresent(expect -> differences.addAll(Expected.differences(expect, assessment)));
+        Assessment assessment;
+        if (care.plan().isEmpty() && care.notPlan().isEmpty()) {
+            assessment = gerdy.assess(file);
+        } else {
+            VisitResult visit = gerdy.visit(file, file.latest());
+            assessment = visit.assessment();
+            differences.addAll(Expected.ofPlan(care, visit.aftercare().plan()));
+        }
+        file.expect().ifPresent(expect -> differences.addAll(0, Expected.differences(expect, assessment)));
         return new Result(one, assessment, List.copyOf(differences));
     }
 

@@ -2,7 +2,7 @@ package org.gerdy.engine.audit;
 
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
-import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.casefile.Terms;
 
 /**
  * One case of an audit.
@@ -16,9 +16,9 @@ public record AuditCase(String place, CaseFile caseFile) {
         return caseFile.id();
     }
 
-    /** What is known at its latest visit, in the words of this catalogue. */
-    public Observations observations(Catalogue catalogue) {
-        return Observations.of(catalogue, caseFile, caseFile.latest());
+    /** What is known at its latest visit, in these words. */
+    public Observations observations(Terms terms) {
+        return Observations.of(terms, caseFile, caseFile.latest());
     }
 
     /** Whether it expects anything at all. */

@@ -106,7 +106,7 @@ final class Causes {
     /** For each conclusion that differs, the changes that alone would move it. */
     Map<String, List<String>> of(AuditCase one, Map<String, String> before, List<String> differing) {
         Map<String, List<String>> causes = new LinkedHashMap<>();
-        Observations observations = one.observations(ground.catalogue());
+        Observations observations = one.observations(ground.terms());
         for (KnowledgeChange change : changes) {
             Optional<ThreadLocal<LogicReasoner>> variant = alone.getOrDefault(change, Optional.empty());
             if (variant.isEmpty() || !bears(change, observations)) {

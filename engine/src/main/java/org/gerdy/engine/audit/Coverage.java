@@ -160,7 +160,7 @@ public record Coverage(
                         LinkedHashMap::new));
         List<String> misses = new ArrayList<>();
         for (Audit.Result result : results) {
-            Observations observations = result.auditCase().observations(knowledge.catalogue());
+            Observations observations = result.auditCase().observations(knowledge.terms());
             if (justMisses(logic, asked, space, observations)) {
                 misses.add(result.auditCase().id());
             }

@@ -66,8 +66,8 @@ final class DraftLine {
         json.writeObjectFieldStart("expect");
         for (Map.Entry<String, List<String>> entry : expect.entrySet()) {
             switch (entry.getKey()) {
-                case "population" ->
-                    json.writeStringField("population", entry.getValue().get(0));
+                case "population", "leading" ->
+                    json.writeStringField(entry.getKey(), entry.getValue().get(0));
                 case "row-urgency" -> {
                     json.writeObjectFieldStart("row-urgency");
                     for (String pair : entry.getValue()) {

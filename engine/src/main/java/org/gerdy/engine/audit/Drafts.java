@@ -56,7 +56,7 @@ public final class Drafts {
     public static Drafted of(KnowledgeBase knowledge, List<Mutation.Outcome> survivors, List<AuditCase> cases) {
         List<Map<String, Recorded>> known = cases.stream()
                 .filter(one -> one.caseFile().latest().side() == Side.LEFT)
-                .map(one -> one.observations(knowledge.catalogue()).recorded())
+                .map(one -> one.observations(knowledge.terms()).recorded())
                 .toList();
         Map<String, List<Mutant>> byPlace = new LinkedHashMap<>();
         survivors.forEach(outcome -> byPlace.computeIfAbsent(subject(outcome.mutant()), ignored -> new ArrayList<>())
@@ -234,7 +234,7 @@ public final class Drafts {
             LogicReasoner slipped,
             boolean candidates) {
         Observations observations = observations(answers);
-        if (!mutant.mayDiffer().test(observations, () -> assess(now, observations, candidates))
+        if (!mutant.mayDiffer().test(new Look(observations, () -> assess(now, observations, candidates)))
                 || !clashes.clashes(observations).isEmpty()) {
             return Optional.empty();
         }

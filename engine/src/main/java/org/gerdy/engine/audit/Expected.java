@@ -7,10 +7,13 @@ import java.util.Optional;
 import java.util.function.Predicate;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.measure.FactorVerdict;
+import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Holds an assessment against what its case expects. */
@@ -30,7 +33,24 @@ public final class Expected {
         held.rows(expect);
         held.candidates(expect);
         held.detail(expect.detail());
+        held.factors(expect.detail().care());
         return List.copyOf(held.differences);
+    }
+
+    /** What differs between the plan and what a case asks of it. */
+    static List<Difference> ofPlan(CaseFile.Care care, Plan plan) {
+        List<String> given = plan instanceof Plan.Active active
+                ? active.items().stream().map(chosen -> chosen.item().id()).toList()
+                : List.of();
+        String found = plan instanceof Plan.Active ? String.join(", ", given) : "interim advice only";
+        List<Difference> differences = new ArrayList<>();
+        care.plan().stream()
+                .filter(item -> !given.contains(item))
+                .forEach(item -> differences.add(new Difference("plan", item, found)));
+        care.notPlan().stream()
+                .filter(given::contains)
+                .forEach(item -> differences.add(new Difference("not-plan", "not " + item, item)));
+        return differences;
     }
 
     /** The word for an urgency that may be missing because the screen is incomplete. */
@@ -48,6 +68,8 @@ public final class Expected {
                 .filter(level -> !found.equals(Optional.of(level)))
                 .ifPresent(level -> differs("urgency", level.word(), word(found)));
         expect.atLeast()
+                // Nothing is lower than the lowest level, a screening that is not complete least of all.
+                .filter(level -> level != Urgency.MANAGE_HERE)
                 .filter(level -> found.isEmpty() || found.get().compareTo(level) < 0)
                 .ifPresent(level -> differs("urgency", "at least " + level.word(), word(found)));
         found.filter(expect.never()::contains)
@@ -152,6 +174,19 @@ public final class Expected {
         }
         speaks("speaks-for", detail.speaksFor(), true);
         speaks("speaks-against", detail.speaksAgainst(), false);
+    }
+
+    private void factors(CaseFile.Care care) {
+        care.factors().forEach((id, verdict) -> {
+            FactorVerdict found = assessment.factors().stream()
+                    .filter(factor -> factor.id().equals(id))
+                    .map(FactorResult::verdict)
+                    .findFirst()
+                    .orElse(FactorVerdict.NOT_MEASURED);
+            if (found != verdict) {
+                differs("factors", id + " " + verdict.word(), id + " " + found.word());
+            }
+        });
     }
 
     private void speaks(String what, Map<String, List<String>> expected, boolean supporting) {

@@ -1,10 +1,8 @@
 package org.gerdy.engine.audit;
 
 import java.util.List;
-import java.util.function.BiPredicate;
+import java.util.function.Predicate;
 import java.util.function.Supplier;
-import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.logic.Expression;
 
@@ -24,7 +22,7 @@ public record Mutant(
         String place,
         String change,
         Supplier<KnowledgeBase> variant,
-        BiPredicate<Observations, Supplier<Assessment>> mayDiffer,
+        Predicate<Look> mayDiffer,
         List<Expression> conditions,
         List<String> needs) {
 

@@ -3,14 +3,11 @@ package org.gerdy.engine.audit;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.function.BiPredicate;
 import java.util.function.Function;
-import java.util.function.Supplier;
+import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.FlagState;
-import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
 import org.gerdy.engine.knowledge.RedFlagRow;
@@ -48,13 +45,12 @@ final class Mutants {
         return mutants.all;
     }
 
-    private static BiPredicate<Observations, Supplier<Assessment>> fires(Expression before, Expression after) {
-        return (observations, assessment) ->
-                (before.in(observations) == Truth.TRUE) != (after.in(observations) == Truth.TRUE);
+    private static Predicate<Look> fires(Expression before, Expression after) {
+        return look -> (before.in(look.observations()) == Truth.TRUE) != (after.in(look.observations()) == Truth.TRUE);
     }
 
-    static BiPredicate<Observations, Supplier<Assessment>> decided(Expression before, Expression after) {
-        return (observations, assessment) -> before.in(observations) != after.in(observations);
+    static Predicate<Look> decided(Expression before, Expression after) {
+        return look -> before.in(look.observations()) != after.in(look.observations());
     }
 
     private void rule(RuleCard rule) {
@@ -70,7 +66,7 @@ final class Mutants {
                     place,
                     "rule dropped",
                     () -> KnowledgeVariant.withoutRule(knowledge, rule.id()),
-                    (observations, assessment) -> logic.in(observations) == Truth.TRUE,
+                    look -> logic.in(look.observations()) == Truth.TRUE,
                     conditions,
                     List.of()));
             for (ExpressionMutants.Changed changed : ExpressionMutants.of(logic)) {
@@ -97,7 +93,7 @@ final class Mutants {
         if (!pattern.find()) {
             return;
         }
-        BiPredicate<Observations, Supplier<Assessment>> any = (observations, assessment) -> true;
+        Predicate<Look> any = look -> true;
         all.add(new Mutant(
                 group,
                 place,
@@ -151,8 +147,7 @@ final class Mutants {
                         "urgency lowered to " + level.word(),
                         () -> KnowledgeVariant.row(
                                 knowledge, with(row, level, row.appliesIf(), row.trigger(), row.needs())),
-                        (observations, assessment) -> state(assessment.get(), row.id()) == FlagState.RAISED
-                                || state(assessment.get(), row.id()) == FlagState.OPEN,
+                        look -> look.row(row.id()) == FlagState.RAISED || look.row(row.id()) == FlagState.OPEN,
                         conditions,
                         row.needs())));
         row.appliesIf()
@@ -178,8 +173,8 @@ final class Mutants {
                     "need forgotten: " + need,
                     () -> KnowledgeVariant.row(
                             knowledge, with(row, row.urgency(), row.appliesIf(), row.trigger(), fewer)),
-                    (observations, assessment) ->
-                            state(assessment.get(), row.id()) == FlagState.OPEN && !observations.isKnown(need),
+                    look -> look.row(row.id()) == FlagState.OPEN
+                            && !look.observations().isKnown(need),
                     conditions,
                     row.needs()));
         }
@@ -196,7 +191,7 @@ final class Mutants {
                 place,
                 "dropped: " + gate,
                 () -> KnowledgeVariant.row(knowledge, made.apply(Optional.empty())),
-                (observations, assessment) -> gate.in(observations) != Truth.TRUE,
+                look -> gate.in(look.observations()) != Truth.TRUE,
                 conditions,
                 needs));
         for (ExpressionMutants.Changed changed : ExpressionMutants.of(gate)) {
@@ -234,15 +229,6 @@ final class Mutants {
                 row.sources(),
                 row.basis(),
                 row.note());
-    }
-
-    private static FlagState state(Assessment assessment, String row) {
-        return assessment.flags().stream()
-                .flatMap(flag -> flag.rows().stream())
-                .filter(one -> one.id().equals(row))
-                .findFirst()
-                .orElseThrow()
-                .state();
     }
 
     static Optional<Urgency> lowered(Urgency level) {

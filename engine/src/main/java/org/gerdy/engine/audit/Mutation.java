@@ -1,13 +1,13 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.CaseFile;
-import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.reasoning.LogicReasoner;
 
@@ -40,8 +40,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         }
     }
 
-    private record Prepared(
-            AuditCase auditCase, Observations observations, Assessment assessment, boolean watchesCandidates) {
+    private record Prepared(AuditCase auditCase, Look look, boolean watchesCandidates) {
         /** Whether what the case expects could tell a slip of this group at all. */
         boolean watches(Mutant.Group group) {
             return watchesCandidates || group == Mutant.Group.RED_FLAGS || group == Mutant.Group.QUESTIONS;
@@ -64,7 +63,10 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         return !outcome(mutant, prepare(knowledge, cases)).survived();
     }
 
-    /** A case that does not hold now can catch nothing. Each thread has its own, because observations remember. */
+    /**
+     * The cases, those with the fewest answers first: they are soon looked through, and a slip is done with once caught. A
+     * case that does not hold now can catch nothing. Each thread has its own, because observations remember.
+     */
     private static List<Prepared> prepare(KnowledgeBase knowledge, List<AuditCase> cases) {
         LogicReasoner reasoner = new LogicReasoner(knowledge);
         List<Prepared> prepared = new ArrayList<>();
@@ -75,10 +77,14 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 if (Expected.differences(one.caseFile().expect().orElseThrow(), assessment)
                         .isEmpty()) {
                     prepared.add(new Prepared(
-                            one, one.observations(knowledge.catalogue()), assessment, watchesCandidates(one)));
+                            one,
+                            new Look(one.observations(knowledge.terms()), () -> assessment),
+                            watchesCandidates(one)));
                 }
             }
         }
+        prepared.sort(Comparator.comparingInt(
+                one -> one.look().observations().recorded().size()));
         return prepared;
     }
 
@@ -91,14 +97,15 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 || !detail.referrals().isEmpty()
                 || !detail.notReferrals().isEmpty()
                 || !detail.speaksFor().isEmpty()
-                || !detail.speaksAgainst().isEmpty();
+                || !detail.speaksAgainst().isEmpty()
+                || !detail.care().factors().isEmpty();
     }
 
     private static Outcome outcome(Mutant mutant, List<Prepared> cases) {
         Optional<LogicReasoner> reasoner = Optional.empty();
         int differed = 0;
         for (Prepared one : cases) {
-            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.observations(), one::assessment)) {
+            if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.look())) {
                 continue;
             }
             if (reasoner.isEmpty()) {
@@ -131,7 +138,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
             if (!Expected.differences(withoutCandidates(expect), screened).isEmpty()) {
                 return Optional.of(true);
             }
-            boolean same = screened.flags().equals(one.assessment().flags());
+            boolean same = screened.flags().equals(one.look().assessment().flags());
             if (same && !mutant.place().startsWith("computed")) {
                 return Optional.empty();
             }
@@ -165,7 +172,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         List.of(),
                         List.of(),
                         Map.of(),
-                        Map.of()));
+                        Map.of(),
+                        CaseFile.Care.NOTHING));
     }
 
     /** The slips nobody would notice. */

@@ -8,16 +8,27 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.function.Supplier;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.FlagState;
+import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.fact.FlagStanding;
+import org.gerdy.engine.fact.PlanChoice;
+import org.gerdy.engine.fact.Triage;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.plan.Plan;
+import org.gerdy.engine.plan.PlanTables;
+import org.gerdy.engine.plan.Planner;
+import org.gerdy.engine.plan.Situation;
 import org.gerdy.engine.reasoning.LogicReasoner;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+import org.gerdy.engine.vocabulary.Kind;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -26,7 +37,8 @@ import org.gerdy.engine.vocabulary.Urgency;
  * and an answer forgotten never reassures. A flag is the highest of its rows and a result the highest of its flags, so
  * what holds row by row holds for the whole; what fails for a row is tried on the whole assessment before it counts.
  * Where the combinations of a row are too many, each of its rules is visited in full by itself and the row by a random
- * sample.
+ * sample. A third invariant is held at a sample of what raises each row: above routine referral nothing but interim
+ * advice comes out, even with every other answer reassuring and every plan item chosen by the rules.
  *
  * @param rows what was visited, row by row
  * @param broken every breach found, in words
@@ -39,13 +51,15 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
      * @param combinations how many combinations of answers were visited
      * @param comparisons how many single changes of an answer were compared
      * @param complete whether all combinations of the whole row were visited
+     * @param planned at how many combinations that raise it a plan was asked for
      */
-    public record Visited(String row, long combinations, long comparisons, boolean complete) {}
+    public record Visited(String row, long combinations, long comparisons, boolean complete, long planned) {}
 
     /** Visits every row of the knowledge base on all cores; at most {@code limit} combinations at a time. */
     public static SafetyProof run(KnowledgeBase knowledge, int limit, long seed) {
+        PlanTables tables = CareTables.load(knowledge).plan();
         List<RowVisit> visits = knowledge.redFlags().parallelStream()
-                .map(row -> new RowVisit(knowledge, row, limit, seed).visit())
+                .map(row -> new RowVisit(knowledge, tables, row, limit, seed).visit())
                 .toList();
         List<Visited> rows = new ArrayList<>();
         List<String> broken = new ArrayList<>();
@@ -74,6 +88,9 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
                 + rows.stream().mapToLong(Visited::comparisons).sum() + " single changes compared.");
         lines.add(whole + " rows were visited in every combination; the other " + (rows.size() - whole)
                 + " rule by rule in every combination and as a whole by random sample.");
+        lines.add(rows.stream().mapToLong(Visited::planned).sum()
+                + " combinations that raise a row above routine referral were planned for, every other answer"
+                + " reassuring and every plan item chosen: interim advice only.");
         lines.add("Making a danger sign present never lowers urgency; an answer forgotten never reassures: "
                 + (holds() ? "held everywhere." : broken.size() + " breaches."));
         lines.addAll(broken);
@@ -83,8 +100,11 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
     /** One row being visited. */
     private static final class RowVisit {
         private static final int TOLD = 3;
+        private static final int PLANS = 25;
+        private static final int RAISED = 2;
 
         private final KnowledgeBase knowledge;
+        private final PlanTables tables;
         private final RowDecision decision;
         private final int limit;
         private final Random random;
@@ -93,9 +113,13 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
         private long combinations;
         private long comparisons;
         private boolean complete;
+        private long seen;
+        private final List<Map<String, Recorded>> raised = new ArrayList<>();
+        private Set<String> reads = Set.of();
 
-        RowVisit(KnowledgeBase knowledge, RedFlagRow row, int limit, long seed) {
+        RowVisit(KnowledgeBase knowledge, PlanTables tables, RedFlagRow row, int limit, long seed) {
             this.knowledge = knowledge;
+            this.tables = tables;
             this.decision = new RowDecision(knowledge, row);
             this.limit = limit;
             this.random = new Random(seed + row.id().hashCode());
@@ -103,19 +127,30 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
         }
 
         Visited visited() {
-            return new Visited(decision.row().id(), combinations, comparisons, complete);
+            return new Visited(decision.row().id(), combinations, comparisons, complete, raised.size());
         }
 
         RowVisit visit() {
+            combine();
+            if (decision.row().urgency().compareTo(Urgency.ROUTINE_REFERRAL) > 0) {
+                raised.forEach(this::plan);
+            } else {
+                raised.clear();
+            }
+            return this;
+        }
+
+        private void combine() {
             RedFlagRow row = decision.row();
             List<Expression> all = new ArrayList<>(decision.rules());
             row.appliesIf().ifPresent(all::add);
             row.trigger().ifPresent(all::add);
             AnswerSpace space = new AnswerSpace(knowledge.catalogue(), all).and(row.needs());
+            reads = space.values().keySet();
             if (space.combinations() <= limit) {
                 complete = true;
                 everywhere(space);
-                return this;
+                return;
             }
             for (Expression rule : decision.rules()) {
                 AnswerSpace part = new AnswerSpace(knowledge.catalogue(), List.of(rule));
@@ -126,7 +161,48 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
                 }
             }
             sampled(space);
-            return this;
+        }
+
+        /** Keeps a fair sample of the combinations that raise the row. */
+        private void keep(Supplier<Map<String, Recorded>> answers) {
+            seen++;
+            if (raised.size() < PLANS) {
+                raised.add(answers.get());
+            } else if (random.nextLong(seen) < PLANS) {
+                raised.set(random.nextInt(PLANS), answers.get());
+            }
+        }
+
+        /** Asks for a plan in the most permissive situation: all that the row does not read is reassuring. */
+        private void plan(Map<String, Recorded> answers) {
+            Map<String, Recorded> reassuring = new LinkedHashMap<>();
+            for (FindingDefinition finding : knowledge.catalogue().findings()) {
+                if (finding.kind() == Kind.YES_NO
+                        && !finding.dangerWhen().equals("absent")
+                        && !reads.contains(finding.id())) {
+                    reassuring.put(finding.id(), AnswerSpace.recorded(finding, Answer.State.ABSENT));
+                }
+            }
+            reassuring.putAll(answers);
+            Observations observations = observations(reassuring);
+            Assessment assessment = whole.screen("visit", observations);
+            List<FlagStanding> cleared = assessment.flags().stream()
+                    .map(flag -> new FlagStanding(flag.id(), "cleared"))
+                    .toList();
+            List<PlanChoice> every = tables.items().stream()
+                    .map(item -> new PlanChoice(item.id(), "every item"))
+                    .toList();
+            for (boolean screened : new boolean[] {true, false}) {
+                Situation situation =
+                        new Situation(observations, Triage.of(assessment.urgency(), screened), cleared, Set.of());
+                for (String stage : tables.stages()) {
+                    if (broken.size() < TOLD
+                            && new Planner(tables).plan(situation, stage, every) instanceof Plan.Active) {
+                        broken.add(decision.row().id() + ": more than interim advice at "
+                                + Expected.word(assessment.urgency()) + ", with " + told(answers));
+                    }
+                }
+            }
         }
 
         private void everywhere(AnswerSpace space) {
@@ -138,6 +214,12 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
             byte[] states = new byte[total];
             for (int i = 0; i < total; i++) {
                 states[i] = (byte) rank(decision.state(observations(answers(space, ids, sizes, i))));
+            }
+            for (int i = 0; i < total; i++) {
+                int index = i;
+                if (states[i] == RAISED) {
+                    keep(() -> answers(space, ids, sizes, index));
+                }
             }
             combinations += total;
             int stride = 1;
@@ -175,6 +257,9 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
                 }
                 combinations++;
                 int before = rank(decision.state(observations(answers)));
+                if (before == RAISED) {
+                    keep(() -> answers);
+                }
                 for (String id : ids) {
                     List<Recorded> values = space.values().getOrDefault(id, List.of());
                     int now = answers.containsKey(id) ? values.indexOf(answers.get(id)) + 1 : 0;
@@ -200,9 +285,10 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
         /** Whether a row fell by a change that may not let it fall. */
         private boolean suspicious(String id, List<Recorded> values, int now, int other, int before, int after) {
             if (other == 0) {
-                return (before == 1 && after == 0) || (before == 2 && after < 2 && !danger(id, values.get(now - 1)));
+                return (before == 1 && after == 0)
+                        || (before == RAISED && after < RAISED && !danger(id, values.get(now - 1)));
             }
-            return danger(id, values.get(other - 1)) && before == 2 && after < 2;
+            return danger(id, values.get(other - 1)) && before == RAISED && after < RAISED;
         }
 
         private boolean danger(String id, Recorded answer) {
@@ -260,7 +346,7 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
 
         private static int rank(FlagState state) {
             return switch (state) {
-                case RAISED -> 2;
+                case RAISED -> RowVisit.RAISED;
                 case OPEN -> 1;
                 case CLEARED, NOT_APPLICABLE, NOT_TRIGGERED -> 0;
             };

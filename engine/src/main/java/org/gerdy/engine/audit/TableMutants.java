@@ -6,10 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.BiPredicate;
-import java.util.function.Supplier;
-import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.casefile.Observations;
+import java.util.function.Predicate;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
@@ -59,8 +56,7 @@ final class TableMutants {
                                         row.action(),
                                         row.sources(),
                                         row.basis())),
-                        (observations, assessment) -> assessment.get().referrals().stream()
-                                .anyMatch(met -> met.id().equals(row.id())),
+                        look -> look.meets(row.id()),
                         reading.ofRow(row.id()),
                         List.of())));
     }
@@ -111,8 +107,8 @@ final class TableMutants {
                 .limit(2)
                 .flatMap(row -> reading.needs(row).stream())
                 .toList();
-        BiPredicate<Observations, Supplier<Assessment>> unasked = (observations, assessment) ->
-                observations.recorded(finding.id()).isEmpty();
+        Predicate<Look> unasked =
+                look -> look.observations().recorded(finding.id()).isEmpty();
         if (rows.isEmpty()) {
             // Nothing that triages reads it: its gate only decides what an intake asks.
             return;
@@ -122,7 +118,7 @@ final class TableMutants {
                 "question " + finding.id(),
                 "dropped: " + gate,
                 () -> KnowledgeVariant.finding(knowledge, Reading.with(finding, Optional.empty())),
-                unasked.and((observations, assessment) -> gate.in(observations) != Truth.TRUE),
+                unasked.and(look -> gate.in(look.observations()) != Truth.TRUE),
                 List.copyOf(conditions),
                 needs));
         for (ExpressionMutants.Changed changed : ExpressionMutants.of(gate)) {
@@ -148,12 +144,7 @@ final class TableMutants {
                 "evidence " + row.finding() + " for " + row.condition(),
                 "direction flipped",
                 () -> KnowledgeVariant.evidence(knowledge, flipped(row)),
-                (observations, assessment) -> assessment.get().candidates().stream()
-                        .filter(candidate -> candidate.condition().equals(row.condition()))
-                        .anyMatch(candidate -> candidate.supporting().stream()
-                                        .anyMatch(one -> one.finding().equals(row.finding()))
-                                || candidate.opposing().stream()
-                                        .anyMatch(one -> one.finding().equals(row.finding()))),
+                look -> look.speaks(row.finding(), row.condition()),
                 List.of(new Expression.Is(row.finding(), "present")),
                 List.of()));
     }
@@ -188,7 +179,7 @@ final class TableMutants {
                         "setting " + setting.getKey(),
                         "moved: " + setting.getValue() + " to " + value,
                         () -> KnowledgeVariant.setting(knowledge, setting.getKey(), value),
-                        (observations, assessment) -> true,
+                        look -> true,
                         List.of(),
                         List.of()));
             }

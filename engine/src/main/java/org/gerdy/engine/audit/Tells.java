@@ -1,6 +1,7 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -98,6 +99,16 @@ final class Tells {
                     .forEach(weight -> spoken.add("speaks-against " + candidate.condition() + " " + weight.finding()));
         }
         return spoken;
+    }
+
+    /** Every finding that weighs in the differential, either way, as condition and finding. */
+    static Set<String> weighed(Assessment assessment) {
+        Set<String> weighed = new HashSet<>();
+        for (CandidateResult candidate : assessment.candidates()) {
+            candidate.supporting().forEach(weight -> weighed.add(candidate.condition() + " " + weight.finding()));
+            candidate.opposing().forEach(weight -> weighed.add(candidate.condition() + " " + weight.finding()));
+        }
+        return weighed;
     }
 
     static void put(Map<String, List<String>> expect, String field, String value) {

@@ -15,9 +15,11 @@ public sealed interface Answer {
         /** Tried and could not be done. */
         UNABLE;
 
+        private final String text = name().toLowerCase(Locale.ROOT);
+
         @Override
         public String text() {
-            return name().toLowerCase(Locale.ROOT);
+            return text;
         }
     }
 

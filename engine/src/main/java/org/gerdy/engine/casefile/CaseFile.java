@@ -3,6 +3,7 @@ package org.gerdy.engine.casefile;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
@@ -77,6 +78,7 @@ public record CaseFile(
      * @param notReferrals thresholds that must not be
      * @param speaksFor by condition, findings that must speak for it
      * @param speaksAgainst by condition, findings that must speak against it
+     * @param care what must be judged of factors and stand in the plan
      */
     public record Detail(
             List<String> rowsOpen,
@@ -86,11 +88,32 @@ public record CaseFile(
             List<String> referrals,
             List<String> notReferrals,
             Map<String, List<String>> speaksFor,
-            Map<String, List<String>> speaksAgainst) {
-        /** Whether nothing is asked of single rows and weights. */
+            Map<String, List<String>> speaksAgainst,
+            Care care) {
+        /** Whether nothing is asked of single rows, weights, factors and plan. */
         public boolean isEmpty() {
             return equals(new Detail(
-                    List.of(), List.of(), Map.of(), Optional.empty(), List.of(), List.of(), Map.of(), Map.of()));
+                    List.of(),
+                    List.of(),
+                    Map.of(),
+                    Optional.empty(),
+                    List.of(),
+                    List.of(),
+                    Map.of(),
+                    Map.of(),
+                    Care.NOTHING));
         }
+    }
+
+    /**
+     * What a case asks of contributing factors and of the plan.
+     *
+     * @param factors the verdict each of these factors must get
+     * @param plan plan items that must be given; interim advice gives none
+     * @param notPlan plan items that must not be given
+     */
+    public record Care(Map<String, FactorVerdict> factors, List<String> plan, List<String> notPlan) {
+        /** Asks nothing. */
+        public static final Care NOTHING = new Care(Map.of(), List.of(), List.of());
     }
 }

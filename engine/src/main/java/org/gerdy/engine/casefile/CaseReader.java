@@ -14,7 +14,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import org.gerdy.engine.measure.MeasureDefinition;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -185,7 +185,7 @@ public final class CaseReader {
                                 text(visit, "side").flatMap(CaseReader::side).orElse(Side.LEFT);
                         Map<String, Tree.Place> where = places.of(index++);
                         map(visit, "findings").ifPresent(findings -> answers.ofVisit(findings, side, where));
-                        map(visit, "measures").ifPresent(block -> measures(block, Map.of()));
+                        map(visit, "measures").ifPresent(this::measures);
                     }
                 }
             }
@@ -255,28 +255,15 @@ public final class CaseReader {
                     findings,
                     text(map, "notes").orElse(""),
                     decision,
-                    map(map, "measures").map(block -> measures(block, findings)).orElse(Map.of()),
+                    map(map, "measures").map(this::measures).orElse(Map.of()),
                     map(map, "runs").map(new RunNotesReader(file, folder, problems)::read),
                     planning.runs(map, date),
                     planning.plan(map),
                     planning.said(map, "review"));
         }
 
-        /** The measures of a visit. One that also stands among the findings is told; neither is dropped silently. */
-        private Map<String, Measured> measures(Tree.Mapping block, Map<String, Recorded> findings) {
-            Map<String, MeasureDefinition> known = terms.measures().get();
-            block.members().forEach((id, member) -> {
-                MeasureDefinition measure = known.get(id);
-                if (measure != null
-                        && measure.finding().filter(findings::containsKey).isPresent()) {
-                    problems.add(new Problem(
-                            file,
-                            member.key().line(),
-                            member.key().column(),
-                            "'" + id + "' stands under measures and again under findings; keep one."));
-                }
-            });
-            return new MeasureReader(file, known, problems).read(block);
+        private Map<String, Measured> measures(Tree.Mapping block) {
+            return new MeasureReader(file, terms.measures().get(), problems).read(block);
         }
 
         private LocalDate date(Tree tree) {
@@ -337,7 +324,23 @@ public final class CaseReader {
                     texts(map, "referrals"),
                     texts(map, "not-referrals"),
                     speaks(map, "speaks-for"),
-                    speaks(map, "speaks-against"));
+                    speaks(map, "speaks-against"),
+                    care(map));
+        }
+
+        private CaseFile.Care care(Tree.Mapping map) {
+            Map<String, FactorVerdict> verdicts = new LinkedHashMap<>();
+            map(map, "factors").ifPresent(factors -> factors.members().forEach((factor, member) -> {
+                known(factor, terms.factors().get(), "contributing factor", member.key());
+                verdicts.put(factor, FactorVerdict.of(((Tree.Scalar) member.value()).text()));
+            }));
+            return new CaseFile.Care(verdicts, planItems(map, "plan"), planItems(map, "not-plan"));
+        }
+
+        private List<String> planItems(Tree.Mapping map, String key) {
+            return map.members().containsKey(key)
+                    ? ids(map, key, terms.planItems().get(), "plan item")
+                    : List.of();
         }
 
         private Map<String, List<String>> speaks(Tree.Mapping map, String key) {

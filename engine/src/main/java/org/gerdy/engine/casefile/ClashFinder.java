@@ -3,8 +3,10 @@ package org.gerdy.engine.casefile;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.measure.Measured;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
 /** Finds answers that cannot stand together. They are shown and never changed. */
@@ -59,6 +61,19 @@ public final class ClashFinder {
         return List.copyOf(found);
     }
 
+    /** The same, and every measure that differs from its finding. */
+    public List<Found> clashes(Observations observations, Map<String, Measured> taken) {
+        List<Found> found = new ArrayList<>(clashes(observations));
+        if (!taken.isEmpty()) {
+            MeasuredFindings measured = terms.measured();
+            taken.values().forEach(one -> measured.finding(one).ifPresent(finding -> observations
+                    .recorded(finding.id())
+                    .ifPresent(recorded -> measured.differences(one, recorded)
+                            .forEach(said -> found.add(new Found(List.of(finding.id()), said))))));
+        }
+        return List.copyOf(found);
+    }
+
     /** One clash. */
     public record Found(List<String> findings, String message) {}
 
@@ -67,7 +82,7 @@ public final class ClashFinder {
         int index = 0;
         for (Visit visit : caseFile.visits()) {
             int at = index++;
-            for (Found clash : clashes(Observations.of(terms.catalogue(), caseFile, visit))) {
+            for (Found clash : clashes(Observations.of(terms, caseFile, visit), visit.measures())) {
                 Tree.Place place = clash.findings().isEmpty()
                         ? new Tree.Place(1, 1)
                         : clash.findings().stream()

@@ -28,7 +28,7 @@ public final class Observations implements Answers {
     private final Side side;
     private final Map<String, Recorded> recorded;
     private final Map<String, Truth> computed = new HashMap<>();
-    private final Map<String, Boolean> applicable = new HashMap<>();
+    private final Map<String, Truth> unasked = new HashMap<>();
     private final Map<String, List<String>> toAsk = new HashMap<>();
 
     private Observations(Catalogue catalogue, Side side, Map<String, Recorded> recorded) {
@@ -37,11 +37,9 @@ public final class Observations implements Answers {
         this.recorded = recorded;
     }
 
-    /** What is known at this visit of the case. */
-    public static Observations of(Catalogue catalogue, CaseFile caseFile, Visit visit) {
-        Map<String, Recorded> all = new LinkedHashMap<>(caseFile.patient());
-        all.putAll(visit.findings());
-        return new Observations(catalogue, visit.side(), all);
+    /** What is known at this visit of the case: what was recorded, and what its measures say as findings. */
+    public static Observations of(Terms terms, CaseFile caseFile, Visit visit) {
+        return new Observations(terms.catalogue(), visit.side(), terms.known(caseFile, visit));
     }
 
     /** These answers, for the painful side named. */
@@ -90,14 +88,14 @@ public final class Observations implements Answers {
 
     @Override
     public Truth is(String finding, String stateOrChoice) {
-        if (catalogue.computed(finding).isPresent()) {
-            Truth truth = computed(finding);
-            return stateOrChoice.equals("absent") ? truth.not() : truth;
+        Recorded answers = recorded.get(finding);
+        if (answers == null) {
+            return isUnrecorded(finding, stateOrChoice);
+        }
+        if (answers instanceof Recorded.Whole whole && whole.answer() instanceof Answer.State state) {
+            return matches(state, stateOrChoice);
         }
         FindingDefinition definition = definition(finding);
-        if (!applies(definition)) {
-            return Truth.FALSE;
-        }
         String danger = definition.isReversed() ? "absent" : "present";
         if (isState(stateOrChoice) && !stateOrChoice.equals(danger) && definition.perSide()) {
             // Healthy means healthy wherever it hurts; one side without the sign does not clear the other.
@@ -106,11 +104,37 @@ public final class Observations implements Answers {
         return merged(definition, answer -> matches(answer, stateOrChoice));
     }
 
+    private Truth isUnrecorded(String finding, String stateOrChoice) {
+        Truth asked = unasked.get(finding);
+        if (asked != null) {
+            return asked;
+        }
+        if (catalogue.computed(finding).isPresent()) {
+            Truth truth = computed(finding);
+            return stateOrChoice.equals("absent") ? truth.not() : truth;
+        }
+        return unasked(definition(finding));
+    }
+
+    /** What any question about a finding nobody recorded comes to: unknown, or false where it does not apply. */
+    private Truth unasked(FindingDefinition definition) {
+        Truth known = unasked.get(definition.id());
+        if (known == null) {
+            boolean ruledOut = definition
+                    .onlyIf()
+                    .map(gate -> gate.in(this) == Truth.FALSE)
+                    .orElse(false);
+            known = ruledOut ? Truth.FALSE : Truth.UNKNOWN;
+            unasked.put(definition.id(), known);
+        }
+        return known;
+    }
+
     @Override
     public Truth compare(String finding, Comparison comparison, double cutOff) {
         FindingDefinition definition = definition(finding);
-        if (!applies(definition)) {
-            return Truth.FALSE;
+        if (!recorded.containsKey(finding)) {
+            return unasked(definition);
         }
         return merged(
                 definition,
@@ -175,15 +199,7 @@ public final class Observations implements Answers {
 
     /** Whether it makes sense to ask: recorded answers always count, and an unknown gate leaves it askable. */
     public boolean applies(FindingDefinition definition) {
-        if (definition.onlyIf().isEmpty() || recorded.containsKey(definition.id())) {
-            return true;
-        }
-        Boolean known = applicable.get(definition.id());
-        if (known == null) {
-            known = definition.onlyIf().get().in(this) != Truth.FALSE;
-            applicable.put(definition.id(), known);
-        }
-        return known;
+        return recorded.containsKey(definition.id()) || unasked(definition) != Truth.FALSE;
     }
 
     /** The truth of a computed finding. */

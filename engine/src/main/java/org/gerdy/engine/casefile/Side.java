@@ -9,6 +9,10 @@ public enum Side {
     RIGHT,
     BOTH;
 
+    private static final List<Side> LEFT_ALONE = List.of(LEFT);
+    private static final List<Side> RIGHT_ALONE = List.of(RIGHT);
+    private static final List<Side> LEFT_AND_RIGHT = List.of(LEFT, RIGHT);
+
     /** The word used in files. */
     public String word() {
         return name().toLowerCase(Locale.ROOT);
@@ -16,7 +20,11 @@ public enum Side {
 
     /** The sides meant: one, or for both sides two. */
     public List<Side> each() {
-        return this == BOTH ? List.of(LEFT, RIGHT) : List.of(this);
+        return switch (this) {
+            case LEFT -> LEFT_ALONE;
+            case RIGHT -> RIGHT_ALONE;
+            case BOTH -> LEFT_AND_RIGHT;
+        };
     }
 
     /** The side across; both stays both. */

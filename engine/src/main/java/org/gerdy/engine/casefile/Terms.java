@@ -1,5 +1,6 @@
 package org.gerdy.engine.casefile;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -17,6 +18,8 @@ import org.gerdy.engine.vocabulary.Catalogue;
  * @param conditions ids of conditions
  * @param clashes answers that cannot stand together
  * @param measures measures by id; asked for when a case has some
+ * @param factors ids of contributing factors; asked for when a case expects something of them
+ * @param planItems ids of plan items; asked for when a case expects something of them
  */
 public record Terms(
         Catalogue catalogue,
@@ -24,12 +27,26 @@ public record Terms(
         Set<String> rows,
         Set<String> conditions,
         List<Clash> clashes,
-        Supplier<Map<String, MeasureDefinition>> measures) {
+        Supplier<Map<String, MeasureDefinition>> measures,
+        Supplier<Set<String>> factors,
+        Supplier<Set<String>> planItems) {
 
-    /** Words without measures. */
+    /** Words without measures, factors and plan items. */
     public Terms(
             Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
-        this(catalogue, flags, rows, conditions, clashes, Map::of);
+        this(catalogue, flags, rows, conditions, clashes, Map::of, Set::of, Set::of);
+    }
+
+    /** What the measures among these words say as findings. */
+    public MeasuredFindings measured() {
+        return new MeasuredFindings(catalogue, measures.get());
+    }
+
+    /** Every answer known at a visit, by finding: of the person, of the visit, and of its measures. */
+    public Map<String, Recorded> known(CaseFile caseFile, Visit visit) {
+        Map<String, Recorded> recorded = new LinkedHashMap<>(caseFile.patient());
+        recorded.putAll(visit.findings());
+        return visit.measures().isEmpty() ? recorded : measured().with(recorded, visit.measures());
     }
 
     /**

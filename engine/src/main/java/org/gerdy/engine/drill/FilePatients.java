@@ -43,7 +43,7 @@ public final class FilePatients {
      * every question has an answer.
      */
     public DrillPatient of(CaseFile caseFile) {
-        Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
+        Observations recorded = Observations.of(knowledge.terms(), caseFile, caseFile.latest());
         Random random = PatientMaker.random(caseFile.id().hashCode());
         Sketch sketch = new Sketch(knowledge, tables, maker.compared(), random, recorded);
         sketch.fill();
@@ -83,7 +83,7 @@ public final class FilePatients {
      * urgency, or the rules fall short of what the file expects.
      */
     public Optional<String> unfit(CaseFile caseFile, DrillPatient patient) {
-        Observations recorded = Observations.of(knowledge.catalogue(), caseFile, caseFile.latest());
+        Observations recorded = Observations.of(knowledge.terms(), caseFile, caseFile.latest());
         if (!recorded.isKnown(tables.word("age"))) {
             return Optional.of("The age is not recorded.");
         }

@@ -49,7 +49,7 @@ public final class EvidenceTable {
     }
 
     /** Reads the rows of a known finding; called from a rule's consequence. */
-    public Weighed weigh(Finding finding, Drools drools) {
+    public Weighed weigh(EvidenceFinding finding, Drools drools) {
         boolean present = finding.present();
         return new Weighed(finding.id(), present, of(finding.id(), present), Rules.idOf(drools));
     }

@@ -4,8 +4,7 @@ package org.gerdy.engine.fact;
  * A finding as rules see it: one fact for each finding known at the visit, sides already merged, computed findings
  * included. A finding nobody settled has no fact.
  */
-public record Finding(
-        String id, boolean present, boolean absent, boolean unable, boolean ruledOut, String choice, boolean weighs) {
+public record Finding(String id, boolean present, boolean absent, boolean unable, boolean ruledOut, String choice) {
 
     /** The catalogue id. */
     public String getId() {
@@ -35,10 +34,5 @@ public record Finding(
     /** The choice made, or empty. */
     public String getChoice() {
         return choice;
-    }
-
-    /** Whether the evidence table has rows for this finding. */
-    public boolean isWeighs() {
-        return weighs;
     }
 }

@@ -161,8 +161,8 @@ public final class IntakeSession implements AutoCloseable {
         count(finding);
         setAside.remove(finding);
         next = Optional.empty();
-        Optional<Recorded> recorded = Optional.ofNullable(visit().findings().get(finding))
-                .or(() -> Optional.ofNullable(changed.patient().get(finding)));
+        Optional<Recorded> recorded = Optional.ofNullable(
+                gerdy.knowledge().terms().known(changed, visit()).get(finding));
         assessment =
                 recorded.isPresent() ? consultation.answer(finding, recorded.get()) : consultation.retract(finding);
         probe.stand(consultation.observations());

@@ -3,12 +3,17 @@ package org.gerdy.engine.knowledge;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.measure.FactorVerdict;
+import org.gerdy.engine.measure.MeasureDefinition;
+import org.gerdy.engine.measure.MeasureKind;
 import org.gerdy.engine.vocabulary.Catalogue;
+import org.gerdy.engine.vocabulary.FindingDefinition;
+import org.gerdy.engine.vocabulary.Units;
 
 /** Holds the tables of factors against the rest of a knowledge base: findings, rules and plan items. */
 final class FactorLinks {
@@ -33,6 +38,13 @@ final class FactorLinks {
                                 .orElse("."));
             }
         }
+        tables.measures().values().forEach(measure -> measure.finding()
+                .flatMap(catalogue::finding)
+                .filter(finding -> !holds(finding, measure))
+                .ifPresent(finding -> {
+                    throw new KnowledgeException("The measure '" + measure.id() + "' is to answer the finding '"
+                            + finding.id() + "', which takes other units, sides or words; mend one of the two.");
+                }));
         Map<String, FactorVerdict> ceilings = new LinkedHashMap<>();
         for (FactorDefinition factor : tables.factors()) {
             ceilings.put(factor.id(), factor.ceiling());
@@ -50,6 +62,21 @@ final class FactorLinks {
                     });
         }
         return tables;
+    }
+
+    /** The ids of the plan items; none without their table. */
+    static Set<String> planItems(KnowledgeFiles files) {
+        return files.has(PLAN_ITEMS)
+                ? Set.copyOf(Table.read(files, PLAN_ITEMS, List.of("id")).map(row -> row.text("id")))
+                : Set.of();
+    }
+
+    /** Whether what the measure gives can stand as an answer to the finding. */
+    private static boolean holds(FindingDefinition finding, MeasureDefinition measure) {
+        return finding.perSide() == measure.perSide()
+                && (measure.kind() == MeasureKind.CHOICE
+                        ? finding.choices().containsAll(measure.choices())
+                        : Units.convert(1, measure.unit(), finding.unit()).isPresent());
     }
 
     private static void rule(RuleCard rule, Map<String, FactorVerdict> ceilings) {

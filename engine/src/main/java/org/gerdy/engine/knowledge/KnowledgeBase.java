@@ -11,10 +11,9 @@ import org.gerdy.engine.casefile.Terms;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.load.LoadSettings;
 import org.gerdy.engine.measure.EvidenceStatement;
+import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
-import org.gerdy.engine.vocabulary.ComputedFinding;
-import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.kie.api.KieBase;
 
 /** All of a knowledge base: words, tables, rules, bibliography; with a version and a digest over its content. Immutable, safe for many threads. */
@@ -35,14 +34,14 @@ public final class KnowledgeBase {
     private final List<String> cautions;
     private final Map<String, RuleCard> rules;
     private final Set<String> readByRules;
-    private final List<FindingDefinition> factFindings;
-    private final List<ComputedFinding> factComputed;
+    private final Supplier<FactReads> factReads;
     private final Supplier<Map<String, Source>> bibliography;
     private final IntakeTables intake;
     private final Supplier<FactorTables> factors;
     private final Supplier<List<EvidenceStatement>> factorEvidence;
     private final Supplier<LoadSettings> loadSettings;
     private final Supplier<KieBase> kieBase;
+    private final Terms terms;
 
     /** The same with some parts exchanged; see {@link KnowledgeVariant}. */
     KnowledgeBase(KnowledgeBase base, KnowledgeVariant variant) {
@@ -61,8 +60,7 @@ public final class KnowledgeBase {
         this.cautions = base.cautions;
         this.rules = variant.rules;
         this.readByRules = base.readByRules;
-        this.factFindings = base.factFindings;
-        this.factComputed = base.factComputed;
+        this.factReads = KnowledgeLoader.once(() -> new FactReads(catalogue, evidence, base.rules.values()));
         this.intake = base.intake;
         this.factors = base.factors;
         this.factorEvidence = base.factorEvidence;
@@ -70,6 +68,7 @@ public final class KnowledgeBase {
         this.bibliography = base.bibliography;
         this.kieBase = base.kieBase;
         this.files = base.files;
+        this.terms = terms(this, factors);
     }
 
     KnowledgeBase(KnowledgeLoader loader, Supplier<KieBase> kieBase) {
@@ -97,16 +96,8 @@ public final class KnowledgeBase {
         Set<String> read = new LinkedHashSet<>();
         rules.values().forEach(rule -> read.addAll(rule.reads()));
         this.readByRules = Set.copyOf(read);
-        this.factFindings = catalogue.findings().stream()
-                .filter(finding -> becomesFact(finding.id()))
-                .toList();
-        this.factComputed = catalogue.computed().stream()
-                .filter(finding -> becomesFact(finding.id()))
-                .toList();
-    }
-
-    private boolean becomesFact(String finding) {
-        return readByRules.contains(finding) || evidence.weighs(finding);
+        this.factReads = KnowledgeLoader.once(() -> new FactReads(catalogue, evidence, rules.values()));
+        this.terms = terms(this, factors);
     }
 
     private static Map<String, List<RedFlagRow>> byFlag(List<RedFlagRow> rows) {
@@ -208,14 +199,9 @@ public final class KnowledgeBase {
         return readByRules;
     }
 
-    /** The findings that become facts when known: some rule or the evidence table reads them. */
-    public List<FindingDefinition> factFindings() {
-        return factFindings;
-    }
-
-    /** The computed findings that become facts when known. */
-    public List<ComputedFinding> factComputed() {
-        return factComputed;
+    /** What rules and tables look for in the findings they read. Worked out on first use. */
+    public FactReads factReads() {
+        return factReads.get();
     }
 
     /** The bibliography, by key. Read on first use. */
@@ -240,13 +226,21 @@ public final class KnowledgeBase {
 
     /** The words case files may use. */
     public Terms terms() {
+        return terms;
+    }
+
+    private static Terms terms(KnowledgeBase base, Supplier<FactorTables> tables) {
         return new Terms(
-                catalogue,
-                rowsByFlag.keySet(),
-                redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
-                conditions.keySet(),
-                clashes,
-                () -> factors().measures());
+                base.catalogue,
+                base.rowsByFlag.keySet(),
+                base.redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                base.conditions.keySet(),
+                base.clashes,
+                () -> tables.get().measures(),
+                () -> tables.get().factors().stream()
+                        .map(FactorDefinition::id)
+                        .collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                () -> FactorLinks.planItems(base.files));
     }
 
     /** What an intake needs beside the rules. */

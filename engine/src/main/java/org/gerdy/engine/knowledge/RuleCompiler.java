@@ -11,10 +11,18 @@ import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
+import org.drools.base.util.Drools;
 import org.drools.compiler.kie.builder.impl.InternalKieModule;
 import org.drools.model.Model;
 import org.drools.model.codegen.ExecutableModelProject;
@@ -26,8 +34,10 @@ import org.kie.api.builder.KieFileSystem;
 import org.kie.api.builder.Message;
 import org.kie.api.builder.ReleaseId;
 
-/** Compiles the rules of an edited knowledge base to Java, once for each content, and keeps the result. */
+/** Compiles the rules of an edited knowledge base to Java, once for each content and build, and keeps the result. */
 public final class RuleCompiler {
+    private static final Pattern IMPORT = Pattern.compile("^\\s*import\\s+([\\w.]+)", Pattern.MULTILINE);
+
     private RuleCompiler() {}
 
     /** Whether a line of a compiled module's list names a model class; the list also carries the compiler's version. */
@@ -39,7 +49,7 @@ public final class RuleCompiler {
      * Loads the knowledge base of a directory, compiling its rules unless these very rules were compiled before.
      *
      * @param directory holds {@code knowledge/*.csv} and {@code *.drl} in directories by topic
-     * @param cache where compiled rules are kept, by digest
+     * @param cache where compiled rules are kept, by a digest over the rules and what they are compiled against
      * @throws KnowledgeException naming the file and line of a fault
      */
     public static KnowledgeBase load(Path directory, Path cache) {
@@ -59,7 +69,7 @@ public final class RuleCompiler {
     private static KieBase kieBase(KnowledgeFiles files, KnowledgeIndex index, Path cache) {
         try {
             // Tables are read at start; only the rules themselves are compiled and kept.
-            Path jar = cache.resolve(KnowledgeIndex.digest(files, rulesOf(index)) + ".jar");
+            Path jar = cache.resolve(key(files, rulesOf(index), RuleCompiler.class.getClassLoader()) + ".jar");
             if (!Files.isRegularFile(jar)) {
                 keep(compile(files, index), jar);
             }
@@ -74,6 +84,35 @@ public final class RuleCompiler {
 
     private static List<String> rulesOf(KnowledgeIndex index) {
         return index.files().stream().filter(path -> path.endsWith(".drl")).toList();
+    }
+
+    /**
+     * Changes with the rules, with Drools, and with the classes the rules are written against: what was compiled for other
+     * classes would fail only when it fires.
+     */
+    static String key(KnowledgeFiles files, List<String> rules, ClassLoader classes) throws IOException {
+        try {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            digest.update(KnowledgeIndex.digest(files, rules).getBytes(StandardCharsets.UTF_8));
+            digest.update(Drools.getFullVersion().getBytes(StandardCharsets.UTF_8));
+            SortedSet<String> imported = new TreeSet<>();
+            for (String path : rules) {
+                Matcher line = IMPORT.matcher(RuleIndexer.read(files, path));
+                while (line.find()) {
+                    imported.add(line.group(1).replace('.', '/') + ".class");
+                }
+            }
+            for (String name : imported) {
+                try (InputStream in = classes.getResourceAsStream(name)) {
+                    if (in != null) {
+                        digest.update(in.readAllBytes());
+                    }
+                }
+            }
+            return HexFormat.of().formatHex(digest.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("Every Java has SHA-256.", e);
+        }
     }
 
     private static byte[] compile(KnowledgeFiles files, KnowledgeIndex index) throws IOException {

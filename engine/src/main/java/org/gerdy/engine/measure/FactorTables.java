@@ -58,17 +58,17 @@ public record FactorTables(
                 .findFirst();
     }
 
+    /** The band of this name on a measure's scale. */
+    public Optional<Band> bandNamed(String measure, String name) {
+        return bands.stream()
+                .filter(band -> band.measure().equals(measure) && band.name().equals(name))
+                .findFirst();
+    }
+
     /** Every error row of a measure. */
     public List<ErrorRow> errorsOf(String measure) {
         return errors.values().stream()
                 .filter(row -> row.measure().equals(measure))
-                .toList();
-    }
-
-    /** Every norm of a measure. */
-    public List<Norm> normsOf(String measure) {
-        return norms.values().stream()
-                .filter(norm -> norm.measure().equals(measure))
                 .toList();
     }
 

@@ -41,11 +41,6 @@ public final class MeasurementError {
         return notNegative(error) / Math.sqrt(days);
     }
 
-    /** The error of a sum or difference of two independent numbers. */
-    public static double ofDifference(double first, double second) {
-        return Math.hypot(notNegative(first), notNegative(second));
-    }
-
     private static double notNegative(double error) {
         if (!(error >= 0) || !Double.isFinite(error)) {
             throw new IllegalArgumentException("An error of measurement of " + error + " cannot be; correct it.");

@@ -72,15 +72,6 @@ public record Trials(List<Double> values) {
         return OptionalDouble.of(Math.sqrt(squares / (values.size() - 1)));
     }
 
-    /** Standard deviation over mean, in percent; empty with one reading or a mean of zero. */
-    public OptionalDouble coefficientOfVariation() {
-        double mean = mean();
-        OptionalDouble deviation = standardDeviation();
-        return deviation.isEmpty() || mean == 0
-                ? OptionalDouble.empty()
-                : OptionalDouble.of(100 * deviation.getAsDouble() / Math.abs(mean));
-    }
-
     /** Whether the last reading tops all earlier ones by more than {@code percent}; then another trial is due. */
     public boolean stillRising(double percent) {
         if (values.size() < 2) {

@@ -2,6 +2,7 @@ package org.gerdy.engine.plan;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -59,6 +60,7 @@ public final class Planner {
                 .orElseGet(() -> active(situation, stage, choices));
     }
 
+    /** What the urgency and the flags ask for, before what our own open questions ask for. */
     private List<InterimAdvice> advice(Situation situation) {
         Optional<Urgency> level = situation.triage().level();
         return tables.interim().stream()
@@ -66,6 +68,8 @@ public final class Planner {
                 .filter(row -> (!row.flag().isEmpty() && row.urgencies().isEmpty())
                         || level.map(row.urgencies()::contains).orElse(false)
                         || (row.whileOpen() && !situation.triage().complete()))
+                .sorted(Comparator.comparing(
+                        row -> row.flag().isEmpty() && row.urgencies().isEmpty()))
                 .toList();
     }
 

@@ -58,7 +58,7 @@ public final class CareReasoner {
 
     /** Triage of a visit and what follows it. Only this visit and those before it are read. */
     public VisitResult visit(CaseFile caseFile, Visit visit) {
-        Observations observations = Observations.of(knowledge.catalogue(), caseFile, visit);
+        Observations observations = Observations.of(knowledge.terms(), caseFile, visit);
         PlanReasoner.Considered considered =
                 plans.consider(Reasoner.About.of(knowledge, caseFile, visit), observations, List.of());
         List<Visit> soFar = caseFile.visits().stream()

@@ -5,9 +5,13 @@ import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.gerdy.engine.assessment.FactorResult;
+import org.gerdy.engine.assessment.Gauge;
 import org.gerdy.engine.assessment.Reason;
+import org.gerdy.engine.measure.Band;
 import org.gerdy.engine.measure.ErrorRow;
 import org.gerdy.engine.measure.FactorDefinition;
+import org.gerdy.engine.measure.FactorDefinition.Direction;
+import org.gerdy.engine.measure.FactorDefinition.Method;
 import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.measure.Norm;
 import org.gerdy.engine.measure.NormalCurve;
@@ -26,6 +30,9 @@ final class FactorDraft {
     private String norm = "";
     private OptionalDouble error = OptionalDouble.empty();
     private String reliability = "";
+    private List<Gauge.Mark> pair = List.of();
+    private String pairUnit = "";
+    private Optional<Gauge.Group> group = Optional.empty();
 
     FactorDraft(FactorDefinition factor) {
         this.factor = factor;
@@ -45,6 +52,24 @@ final class FactorDraft {
 
     FactorDraft error(OptionalDouble detectable) {
         error = detectable;
+        return this;
+    }
+
+    /** What each side reads, the painful one first. */
+    FactorDraft pair(List<Gauge.Mark> marks, String inUnit) {
+        pair = List.copyOf(marks);
+        pairUnit = inUnit;
+        return this;
+    }
+
+    /** The class of a measure that is called ordinary, shown where no norm gives a span. */
+    FactorDraft ordinary(Band band) {
+        group = Optional.of(new Gauge.Group(
+                band.low(),
+                band.high(),
+                group.map(Gauge.Group::middle).orElse(OptionalDouble.empty()),
+                "class '" + band.name() + "'"
+                        + group.map(known -> "; " + known.words()).orElse("")));
         return this;
     }
 
@@ -69,6 +94,9 @@ final class FactorDraft {
     FactorDraft norm(Norm known, OptionalDouble number, OptionalDouble age) {
         String text = known.text(age);
         norm = norm.isEmpty() ? text : norm + "; " + text;
+        if (number.isPresent()) {
+            group = Optional.of(group(known, age, text));
+        }
         StringBuilder because = new StringBuilder("Norm: ").append(text).append(".");
         OptionalDouble z = number.isPresent() ? known.z(number.getAsDouble(), age) : OptionalDouble.empty();
         if (z.isPresent()) {
@@ -103,6 +131,89 @@ final class FactorDraft {
         return this;
     }
 
+    /** The printed range, else one standard deviation each way of the mean. */
+    private static Gauge.Group group(Norm known, OptionalDouble age, String text) {
+        OptionalDouble middle = known.expected(age);
+        if (known.low().isPresent()
+                || known.high().isPresent()
+                || middle.isEmpty()
+                || known.sd().isEmpty()) {
+            return new Gauge.Group(known.low(), known.high(), middle, text);
+        }
+        return new Gauge.Group(
+                OptionalDouble.of(middle.getAsDouble() - known.sd().getAsDouble()),
+                OptionalDouble.of(middle.getAsDouble() + known.sd().getAsDouble()),
+                middle,
+                text);
+    }
+
+    private List<Gauge> gauges() {
+        List<Gauge> gauges = new ArrayList<>();
+        boolean ofSides =
+                switch (factor.method()) {
+                    case SYMMETRY, SIDE_DIFFERENCE, PAIRED_LENGTH -> true;
+                    default -> false;
+                };
+        if (ofSides && !pair.isEmpty()) {
+            gauges.add(new Gauge("each side", pairUnit, pair, OptionalDouble.empty(), group, List.of()));
+        }
+        if (value.isPresent() && ofSides) {
+            gauges.add(new Gauge(
+                    factor.method() == Method.SYMMETRY ? "painful side over the other" : "painful side minus the other",
+                    unit,
+                    List.of(new Gauge.Mark("", value.getAsDouble())),
+                    error,
+                    Optional.empty(),
+                    lines()));
+        } else if (value.isPresent()) {
+            gauges.add(new Gauge(
+                    pair.isEmpty() ? "" : "each side",
+                    unit,
+                    pair.isEmpty() ? List.of(new Gauge.Mark("", value.getAsDouble())) : pair,
+                    error,
+                    group,
+                    lines()));
+        }
+        return List.copyOf(gauges);
+    }
+
+    private List<Gauge.Line> lines() {
+        List<Gauge.Line> lines = new ArrayList<>();
+        switch (factor.method()) {
+            case SYMMETRY -> {
+                lines.add(new Gauge.Line(PERCENT, Gauge.Meaning.EQUAL));
+                line(lines, factor.borderlineBeyond(), -1, PERCENT, Gauge.Meaning.BORDERLINE);
+                line(lines, factor.contributesBeyond(), -1, PERCENT, Gauge.Meaning.CONTRIBUTES);
+            }
+            case SIDE_DIFFERENCE, PAIRED_LENGTH -> {
+                lines.add(new Gauge.Line(0, Gauge.Meaning.EQUAL));
+                if (factor.direction() != Direction.HIGHER) {
+                    line(lines, factor.borderlineBeyond(), -1, 0, Gauge.Meaning.BORDERLINE);
+                    line(lines, factor.contributesBeyond(), -1, 0, Gauge.Meaning.CONTRIBUTES);
+                }
+                if (factor.direction() != Direction.LOWER) {
+                    line(lines, factor.borderlineBeyond(), 1, 0, Gauge.Meaning.BORDERLINE);
+                    line(lines, factor.contributesBeyond(), 1, 0, Gauge.Meaning.CONTRIBUTES);
+                }
+            }
+            case CUT_OFF, LOAD -> {
+                line(lines, factor.borderlineBeyond(), 1, 0, Gauge.Meaning.BORDERLINE);
+                line(lines, factor.contributesBeyond(), 1, 0, Gauge.Meaning.CONTRIBUTES);
+            }
+            default -> {}
+        }
+        return List.copyOf(lines);
+    }
+
+    /** A line where the verdict can turn; one the ceiling of the factor keeps out of reach is left out. */
+    private void line(List<Gauge.Line> lines, OptionalDouble beyond, int sign, double from, Gauge.Meaning meaning) {
+        FactorVerdict reached =
+                meaning == Gauge.Meaning.CONTRIBUTES ? FactorVerdict.CONTRIBUTES : FactorVerdict.BORDERLINE;
+        if (beyond.isPresent() && reached.atMost(factor.ceiling()) == reached) {
+            lines.add(new Gauge.Line(from + sign * beyond.getAsDouble(), meaning));
+        }
+    }
+
     private static String sentence(String text) {
         return text.isEmpty() || text.endsWith(".") ? text : text + ".";
     }
@@ -132,6 +243,7 @@ final class FactorDraft {
                 reliability,
                 factor.tie().word(),
                 association,
+                gauges(),
                 List.copyOf(reasons));
     }
 }

@@ -6,6 +6,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.MeasuredFindings;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
@@ -46,13 +47,22 @@ final class FactorFacts {
             return Optional.empty();
         }
         Measured taken = visits.isEmpty() ? null : visits.get(visits.size() - 1).get(id);
-        if (taken != null) {
+        if (taken != null && !contradicted(definition.get(), taken)) {
             return Optional.of(taken);
         }
         if (id.equals(tables.settings().massIndexMeasure())) {
             return massIndex(id);
         }
         return definition.get().finding().flatMap(finding -> fromFinding(definition.get(), finding));
+    }
+
+    /** Whether a finding that was recorded beside the measure says something else; then the finding is used. */
+    private boolean contradicted(MeasureDefinition measure, Measured taken) {
+        MeasuredFindings measured = new MeasuredFindings(observations.catalogue(), tables.measures());
+        return measure.finding()
+                .flatMap(observations::recorded)
+                .filter(recorded -> !measured.differences(taken, recorded).isEmpty())
+                .isPresent();
     }
 
     /** The same measure on earlier visits, oldest first. */

@@ -1,104 +1,154 @@
 package org.gerdy.engine.reasoning;
 
-import java.util.HashSet;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
-import java.util.Set;
+import java.util.Optional;
 import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.fact.EvidenceFinding;
 import org.gerdy.engine.fact.Finding;
+import org.gerdy.engine.knowledge.FactReads;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.logic.Truth;
-import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
-/** The facts about findings that rules reason from: those known, among those some rule or table reads. */
+/** The facts about findings that rules reason from: those known, as far as some rule or evidence row looks for them. */
 public final class FindingFacts {
     private final KnowledgeBase knowledge;
+    private final FactReads reads;
 
-    FindingFacts(KnowledgeBase knowledge) {
+    /** The facts that the rules and the evidence table of this knowledge base look for. */
+    public FindingFacts(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
+        this.reads = knowledge.factReads();
     }
 
-    /** Every fact for these observations. */
-    public static Set<Finding> of(KnowledgeBase knowledge, Observations observations) {
-        FindingFacts facts = new FindingFacts(knowledge);
-        Set<Finding> all = new HashSet<>();
-        for (FindingDefinition definition : knowledge.factFindings()) {
-            all.addAll(facts.asked(definition, observations));
+    /** Every finding some rule looks for that can still hold. */
+    public List<Finding> read(Observations observations) {
+        List<Finding> facts = new ArrayList<>();
+        for (String id : observations.recorded().keySet()) {
+            reads.asked(id).ifPresent(definition -> recorded(definition, observations, facts));
         }
-        for (ComputedFinding computed : knowledge.factComputed()) {
-            all.addAll(facts.computed(computed.id(), observations));
+        for (FindingDefinition definition : reads.notApplicable()) {
+            unasked(definition, observations, facts);
         }
+        BitSet resting = reads.restingOn(observations.recorded().keySet());
+        for (int i = 0; i < reads.computed().size(); i++) {
+            FactReads.Computed computed = reads.computed().get(i);
+            if (computed.read()) {
+                computed(
+                        computed.id(),
+                        resting.get(i) ? observations.computed(computed.id()) : computed.unasked(),
+                        facts);
+            }
+        }
+        return reads.worthTelling(facts);
+    }
+
+    /** Every finding that is evidence. */
+    public List<EvidenceFinding> evidence(Observations observations) {
+        List<EvidenceFinding> facts = new ArrayList<>();
+        for (String id : observations.recorded().keySet()) {
+            reads.asked(id)
+                    .flatMap(definition -> evidenceRecorded(definition, observations))
+                    .ifPresent(facts::add);
+        }
+        BitSet resting = reads.restingOn(observations.recorded().keySet());
+        for (int i = resting.nextSetBit(0); i >= 0; i = resting.nextSetBit(i + 1)) {
+            FactReads.Computed computed = reads.computed().get(i);
+            evidenceComputed(computed.id(), observations).ifPresent(facts::add);
+        }
+        return facts;
+    }
+
+    /** The facts of one finding, for rules and for the evidence table: none while it is unknown. */
+    List<Object> of(String id, Observations observations) {
+        if (!reads.matters(id)) {
+            return List.of();
+        }
+        List<Finding> facts = new ArrayList<>();
+        Optional<EvidenceFinding> evidence;
+        Optional<FindingDefinition> asked = reads.asked(id);
+        if (asked.isEmpty()) {
+            computed(id, observations.computed(id), facts);
+            evidence = evidenceComputed(id, observations);
+        } else {
+            recorded(asked.get(), observations, facts);
+            unasked(asked.get(), observations, facts);
+            evidence = evidenceRecorded(asked.get(), observations);
+        }
+        List<Object> all = new ArrayList<>(facts);
+        evidence.ifPresent(all::add);
         return all;
     }
 
-    /** Whether any rule or evidence row looks at this finding. */
-    boolean matters(String id) {
-        return knowledge.readByRules().contains(id) || knowledge.evidence().weighs(id);
-    }
-
-    /** The facts of one finding: none while it is unknown, one for each choice, else one. */
-    List<Finding> of(String id, Observations observations) {
-        if (!matters(id)) {
-            return List.of();
+    private void unasked(FindingDefinition definition, Observations observations, List<Finding> facts) {
+        if (definition.kind() == Kind.YES_NO && !observations.applies(definition)) {
+            add(new Finding(definition.id(), false, false, false, true, ""), facts);
         }
-        return knowledge
-                .catalogue()
-                .finding(id)
-                .map(definition -> asked(definition, observations))
-                .orElseGet(() -> computed(id, observations));
     }
 
-    private List<Finding> asked(FindingDefinition definition, Observations observations) {
+    private void recorded(FindingDefinition definition, Observations observations, List<Finding> facts) {
         String id = definition.id();
-        if (!observations.isRecorded(id)) {
-            boolean ruledOut = definition.kind() == Kind.YES_NO && !observations.applies(definition);
-            return ruledOut ? List.of(new Finding(id, false, false, false, true, "", false)) : List.of();
-        }
-        return switch (definition.kind()) {
+        switch (definition.kind()) {
             case CHOICE ->
-                observations.choices(id).stream()
-                        .map(choice -> new Finding(id, false, false, false, false, choice, false))
-                        .toList();
-            case YES_NO -> yesNo(id, observations);
-            case NUMBER, SCALE_0_10, DURATION, DATE -> List.of();
-        };
+                observations
+                        .choices(id)
+                        .forEach(choice -> add(new Finding(id, false, false, false, false, choice), facts));
+            case YES_NO -> {
+                if (observations.isRecorded(id)) {
+                    yesNo(id, observations, facts);
+                }
+            }
+            case NUMBER, SCALE_0_10, DURATION, DATE -> {}
+        }
     }
 
-    private List<Finding> yesNo(String id, Observations observations) {
+    private void yesNo(String id, Observations observations, List<Finding> facts) {
         Truth present = observations.is(id, "present");
         Truth absent = observations.is(id, "absent");
-        boolean unable = observations.isUnable(id);
-        if (present == Truth.UNKNOWN && absent != Truth.TRUE && !unable) {
-            return List.of();
+        boolean unable = present == Truth.UNKNOWN && observations.isUnable(id);
+        if (present != Truth.UNKNOWN || absent == Truth.TRUE || unable) {
+            add(
+                    new Finding(id, present == Truth.TRUE, absent == Truth.TRUE, unable, present == Truth.FALSE, ""),
+                    facts);
         }
-        return List.of(new Finding(
-                id,
-                present == Truth.TRUE,
-                absent == Truth.TRUE,
-                unable,
-                present == Truth.FALSE,
-                "",
-                knowledge.evidence().weighs(id) && observations.speaksForPainfulSide(id)));
     }
 
-    private List<Finding> computed(String id, Observations observations) {
-        Truth truth = observations.computed(id);
-        if (truth == Truth.UNKNOWN) {
-            return List.of();
+    private void computed(String id, Truth truth, List<Finding> facts) {
+        if (truth != Truth.UNKNOWN) {
+            boolean holds = truth == Truth.TRUE;
+            add(new Finding(id, holds, !holds, false, !holds, ""), facts);
         }
-        boolean holds = truth == Truth.TRUE;
-        boolean weighs = knowledge.evidence().weighs(id) && restsOnAnswers(id, observations);
-        return List.of(new Finding(id, holds, !holds, false, !holds, "", weighs));
+    }
+
+    private void add(Finding fact, List<Finding> facts) {
+        if (reads.reads(fact)) {
+            facts.add(fact);
+        }
+    }
+
+    private Optional<EvidenceFinding> evidenceRecorded(FindingDefinition definition, Observations observations) {
+        String id = definition.id();
+        boolean weighs =
+                definition.kind() == Kind.YES_NO && knowledge.evidence().weighs(id);
+        return weighs && observations.speaksForPainfulSide(id)
+                ? Optional.of(new EvidenceFinding(id, observations.is(id, "present") == Truth.TRUE))
+                : Optional.empty();
     }
 
     /** A computed finding that is false only because nothing applies is no evidence about the patient. */
-    private boolean restsOnAnswers(String id, Observations observations) {
-        for (String asked : knowledge.catalogue().askedBehind(id)) {
-            if (observations.isRecorded(asked)) {
-                return true;
-            }
+    private Optional<EvidenceFinding> evidenceComputed(String id, Observations observations) {
+        if (!knowledge.evidence().weighs(id)) {
+            return Optional.empty();
         }
-        return false;
+        Truth truth = observations.computed(id);
+        boolean rests = truth != Truth.UNKNOWN
+                && !Collections.disjoint(
+                        knowledge.catalogue().askedBehind(id),
+                        observations.recorded().keySet());
+        return rests ? Optional.of(new EvidenceFinding(id, truth == Truth.TRUE)) : Optional.empty();
     }
 }

@@ -44,8 +44,8 @@ final class LogicInference implements Inference {
     private final List<String> notCovered = new ArrayList<>();
     private final Set<String> weighing = new LinkedHashSet<>();
     private String weighRule = "";
-    private boolean weighs = true;
     private final List<Conclusion> fromFindings = new ArrayList<>();
+    private final List<Conclusion> fromEvidence = new ArrayList<>();
     private final List<Conclusion> fromCandidates = new ArrayList<>();
 
     LogicInference(KnowledgeBase knowledge) {
@@ -54,11 +54,6 @@ final class LogicInference implements Inference {
         for (EvidenceRow row : knowledge.evidence().rows()) {
             weighing.add(row.finding());
         }
-    }
-
-    /** Whether evidence is weighed; screening alone does without. */
-    void weighs(boolean weighs) {
-        this.weighs = weighs;
     }
 
     List<String> notCovered() {
@@ -139,16 +134,20 @@ final class LogicInference implements Inference {
     @Override
     public void observe(Observations observations) {
         fromFindings.clear();
+        fromEvidence.clear();
         fromCandidates.clear();
         for (OnFindings rule : onFindings) {
             if (rule.when().in(observations) == Truth.TRUE) {
                 fromFindings.add(rule.then());
             }
         }
-        if (weighs) {
-            for (String finding : weighing) {
-                weighed(finding, observations);
-            }
+    }
+
+    @Override
+    public void weigh(Observations observations) {
+        fromEvidence.clear();
+        for (String finding : weighing) {
+            weighed(finding, observations);
         }
     }
 
@@ -167,7 +166,7 @@ final class LogicInference implements Inference {
         Truth present = observations.is(finding, "present");
         if (present != Truth.UNKNOWN) {
             boolean holds = present == Truth.TRUE;
-            fromFindings.add(new Weighed(finding, holds, knowledge.evidence().of(finding, holds), weighRule));
+            fromEvidence.add(new Weighed(finding, holds, knowledge.evidence().of(finding, holds), weighRule));
         }
     }
 
@@ -187,7 +186,7 @@ final class LogicInference implements Inference {
     @Override
     public <T extends Conclusion> List<T> conclusions(Class<T> kind) {
         List<T> found = new ArrayList<>();
-        for (List<Conclusion> source : List.of(fromFindings, fromCandidates)) {
+        for (List<Conclusion> source : List.of(fromFindings, fromEvidence, fromCandidates)) {
             for (Conclusion conclusion : source) {
                 if (kind.isInstance(conclusion)) {
                     found.add(kind.cast(conclusion));

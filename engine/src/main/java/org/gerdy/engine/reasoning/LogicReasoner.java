@@ -28,7 +28,7 @@ public final class LogicReasoner {
     /** Assesses one visit. */
     public Assessment assess(CaseFile caseFile, Visit visit) {
         return assess(
-                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.catalogue(), caseFile, visit));
+                Reasoner.About.of(knowledge, caseFile, visit), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** Assesses what is known, named {@code id}. */
@@ -38,18 +38,13 @@ public final class LogicReasoner {
 
     /** The red flags, the urgency and the population of one visit; candidates, thresholds and scores are left empty. */
     public Assessment screen(CaseFile caseFile, Visit visit) {
-        return screen(caseFile.id(), Observations.of(knowledge.catalogue(), caseFile, visit));
+        return screen(caseFile.id(), Observations.of(knowledge.terms(), caseFile, visit));
     }
 
     /** The same for what is known, named {@code id}. */
     public Assessment screen(String id, Observations observations) {
-        inference.weighs(false);
-        try {
-            return reasoner.screen(
-                    inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
-        } finally {
-            inference.weighs(true);
-        }
+        return reasoner.screen(
+                inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
     }
 
     /** The same answers in the words of this knowledge base, whose computed findings and gates may be other ones. */

@@ -43,7 +43,7 @@ public final class PlanReasoner {
     public Plan plan(CaseFile caseFile, Visit visit, Collection<FactorFinding> factors) {
         return plan(
                 Reasoner.About.of(knowledge, caseFile, visit),
-                Observations.of(knowledge.catalogue(), caseFile, visit),
+                Observations.of(knowledge.terms(), caseFile, visit),
                 factors);
     }
 

@@ -16,7 +16,6 @@ import org.gerdy.engine.assessment.Outlook;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.fact.EvidenceRow;
-import org.gerdy.engine.fact.Finding;
 import org.gerdy.engine.fact.Population;
 import org.gerdy.engine.fact.Weighed;
 import org.gerdy.engine.knowledge.Condition;
@@ -34,7 +33,6 @@ import org.gerdy.engine.vocabulary.Urgency;
 public final class Probe implements AutoCloseable {
     private final KnowledgeBase knowledge;
     private final FindingFacts facts;
-    private final Dependencies dependencies;
     private final Differential differential;
     private final ProbeSession session;
     private final Map<String, List<Integer>> rowsByFinding = new HashMap<>();
@@ -50,7 +48,6 @@ public final class Probe implements AutoCloseable {
     public Probe(KnowledgeBase knowledge, Observations observations) {
         this.knowledge = knowledge;
         this.facts = new FindingFacts(knowledge);
-        this.dependencies = new Dependencies(knowledge.catalogue());
         this.differential = new Differential(knowledge.settings());
         this.session = new ProbeSession(knowledge);
         List<RedFlagRow> rows = knowledge.redFlags();
@@ -109,15 +106,15 @@ public final class Probe implements AutoCloseable {
     /** What would follow from these observations, which differ from where it stands in these findings only. */
     public Outlook given(Observations other, Collection<String> changed) {
         Set<String> affected = new LinkedHashSet<>();
-        changed.forEach(finding -> affected.addAll(dependencies.restingOn(finding)));
-        Map<String, List<Finding>> wanted = new LinkedHashMap<>();
-        affected.stream().filter(facts::matters).forEach(id -> wanted.put(id, facts.of(id, other)));
+        changed.forEach(finding -> affected.addAll(knowledge.catalogue().restingOn(finding)));
+        Map<String, List<Object>> wanted = new LinkedHashMap<>();
+        affected.stream().filter(knowledge.factReads()::matters).forEach(id -> wanted.put(id, facts.of(id, other)));
         session.differ(wanted);
         return outlook(other, affected);
     }
 
     private Outlook stand() {
-        Map<String, List<Finding>> wanted = new LinkedHashMap<>();
+        Map<String, List<Object>> wanted = new LinkedHashMap<>();
         knowledge.catalogue().findings().forEach(finding -> wanted.put(finding.id(), facts.of(finding.id(), base)));
         knowledge.catalogue().computed().forEach(finding -> wanted.put(finding.id(), facts.of(finding.id(), base)));
         session.stand(wanted);

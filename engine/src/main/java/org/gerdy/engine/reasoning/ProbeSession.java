@@ -8,7 +8,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.gerdy.engine.fact.Finding;
 import org.gerdy.engine.fact.Population;
 import org.gerdy.engine.fact.RedFlag;
 import org.gerdy.engine.fact.Weighed;
@@ -24,10 +23,10 @@ import org.kie.api.runtime.rule.FactHandle;
 final class ProbeSession implements AutoCloseable {
     private final KnowledgeBase knowledge;
     private KieSession session;
-    private final Map<Finding, FactHandle> handles = new HashMap<>();
-    private final Map<String, List<Finding>> current = new HashMap<>();
+    private final Map<Object, FactHandle> handles = new HashMap<>();
+    private final Map<String, List<Object>> current = new HashMap<>();
     private final Conclusions conclusions = new Conclusions();
-    private Map<String, List<Finding>> base = new HashMap<>();
+    private Map<String, List<Object>> base = new HashMap<>();
     private Set<String> differing = new LinkedHashSet<>();
 
     ProbeSession(KnowledgeBase knowledge) {
@@ -43,15 +42,15 @@ final class ProbeSession implements AutoCloseable {
     }
 
     /** Stands on these facts, given for every finding. */
-    void stand(Map<String, List<Finding>> facts) {
+    void stand(Map<String, List<Object>> facts) {
         base = facts;
         differing = new LinkedHashSet<>();
         exchange(facts);
     }
 
     /** Differs from where it stands by the facts of these findings, and in nothing else. */
-    void differ(Map<String, List<Finding>> facts) {
-        Map<String, List<Finding>> wanted = new LinkedHashMap<>();
+    void differ(Map<String, List<Object>> facts) {
+        Map<String, List<Object>> wanted = new LinkedHashMap<>();
         for (String id : differing) {
             wanted.put(id, base.getOrDefault(id, List.of()));
         }
@@ -64,7 +63,7 @@ final class ProbeSession implements AutoCloseable {
      * Exchanges facts and lets the rules follow. Drools 10.2.0 can lose track of a match when a count under a rule changes
      * (mended upstream after that release, apache/incubator-kie pull request 6707); then a fresh session is told the same.
      */
-    private void exchange(Map<String, List<Finding>> facts) {
+    private void exchange(Map<String, List<Object>> facts) {
         try {
             facts.forEach(this::exchange);
             session.fireAllRules();
@@ -79,14 +78,14 @@ final class ProbeSession implements AutoCloseable {
         }
     }
 
-    private void exchange(String id, List<Finding> wanted) {
-        for (Finding fact : current.getOrDefault(id, List.of())) {
+    private void exchange(String id, List<Object> wanted) {
+        for (Object fact : current.getOrDefault(id, List.of())) {
             FactHandle handle = wanted.contains(fact) ? null : handles.remove(fact);
             if (handle != null) {
                 session.delete(handle);
             }
         }
-        for (Finding fact : wanted) {
+        for (Object fact : wanted) {
             if (!handles.containsKey(fact)) {
                 handles.put(fact, session.insert(fact));
             }

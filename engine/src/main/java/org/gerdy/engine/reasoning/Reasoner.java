@@ -77,6 +77,11 @@ public final class Reasoner {
             this(caseId, visit, decision, List.of(), Optional.empty());
         }
 
+        /** What was measured at this visit. */
+        Map<String, Measured> taken() {
+            return measures.isEmpty() ? Map.of() : measures.get(measures.size() - 1);
+        }
+
         /** This visit of the case, with the measures and runs of those before it. */
         public static About of(KnowledgeBase knowledge, CaseFile caseFile, Visit visit) {
             List<Visit> soFar = caseFile.visits().stream()
@@ -99,7 +104,7 @@ public final class Reasoner {
         // The tables of factors are read while the rules may still be starting on a thread of their own.
         FactorTables ignored = knowledge.factors();
         try (RuleSession session = new RuleSession(knowledge)) {
-            return assess(session, about, Observations.of(knowledge.catalogue(), caseFile, visit));
+            return assess(session, about, Observations.of(knowledge.terms(), caseFile, visit));
         }
     }
 
@@ -117,6 +122,7 @@ public final class Reasoner {
         session.observe(observations);
         List<Flag> flags = screening.decide(observations, session.conclusions(RedFlag.class));
         Population population = population(session.conclusions(Population.class));
+        session.weigh(observations);
         List<CandidateResult> candidates =
                 ranking.rank(observations, population.id(), session.conclusions(Weighed.class), flags);
         session.conclude(facts(candidates));
@@ -191,7 +197,7 @@ public final class Reasoner {
                 referrals,
                 scores,
                 decisionRules,
-                clashes.clashes(observations).stream()
+                clashes.clashes(observations, about.taken()).stream()
                         .map(ClashFinder.Found::message)
                         .sorted()
                         .toList(),

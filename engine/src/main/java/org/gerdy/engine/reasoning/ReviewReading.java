@@ -50,7 +50,7 @@ final class ReviewReading {
         }
         Visit visit = soFar.get(soFar.size() - 1);
         Visit before = soFar.get(soFar.size() - 2);
-        Observations observations = Observations.of(knowledge.catalogue(), caseFile, visit);
+        Observations observations = Observations.of(knowledge.terms(), caseFile, visit);
         Side side = side(caseFile, soFar);
         Review review = reviewer.review(
                 scores(caseFile, soFar),
@@ -97,7 +97,7 @@ final class ReviewReading {
     }
 
     private ScoreVisit scores(CaseFile caseFile, Visit visit, Side side) {
-        Observations observations = Observations.of(knowledge.catalogue(), caseFile, visit);
+        Observations observations = Observations.of(knowledge.terms(), caseFile, visit);
         Map<String, Double> totals = new LinkedHashMap<>();
         Set<String> ids = new LinkedHashSet<>();
         tables.review().instruments().values().forEach(instrument -> ids.addAll(instrument.findings()));
@@ -112,7 +112,7 @@ final class ReviewReading {
         if (sides.isEmpty()) {
             sides.addAll(visits.get(0).side().each());
         }
-        Observations first = Observations.of(knowledge.catalogue(), caseFile, visits.get(0));
+        Observations first = Observations.of(knowledge.terms(), caseFile, visits.get(0));
         boolean onlyRight = !sides.contains(Side.LEFT);
         boolean rightWorse = sides.contains(Side.RIGHT) && pain(first, Side.RIGHT) > pain(first, Side.LEFT);
         return onlyRight || rightWorse ? Side.RIGHT : Side.LEFT;

@@ -11,6 +11,7 @@ import java.util.stream.Collectors;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.Candidate;
 import org.gerdy.engine.fact.Conclusion;
+import org.gerdy.engine.fact.EvidenceFinding;
 import org.gerdy.engine.fact.Finding;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.kie.api.runtime.KieSession;
@@ -19,12 +20,14 @@ import org.kie.api.runtime.rule.FactHandle;
 /** One living rule session. Facts are brought in line with what is known; conclusions follow and disappear with their cause. */
 final class RuleSession implements Inference, AutoCloseable {
     private final KnowledgeBase knowledge;
+    private final FindingFacts findings;
     private KieSession session;
     private final Map<Object, FactHandle> facts = new HashMap<>();
     private final Set<Object> lasting = new HashSet<>();
 
     RuleSession(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
+        this.findings = new FindingFacts(knowledge);
         this.session = knowledge.kieBase().newKieSession();
         insert(knowledge.evidence());
         lasting.add(knowledge.evidence());
@@ -33,7 +36,12 @@ final class RuleSession implements Inference, AutoCloseable {
     /** Brings the facts about findings in line with these observations and lets the rules follow. */
     @Override
     public void observe(Observations observations) {
-        settle(Finding.class, FindingFacts.of(knowledge, observations));
+        settle(Finding.class, new HashSet<>(findings.read(observations)));
+    }
+
+    @Override
+    public void weigh(Observations observations) {
+        settle(EvidenceFinding.class, new HashSet<>(findings.evidence(observations)));
     }
 
     /** Brings the candidates in line with the differential and lets the rules follow. */

@@ -44,7 +44,7 @@ final class SideJudge {
     }
 
     private void difference(Sides sides) {
-        draft.seen(sides.text());
+        draft.seen(sides.text()).pair(sides.marks(facts.side()), sides.measure.unit());
         for (Norm norm : facts.norms(factor, sides.measure.id())) {
             draft.norm(norm, sides.affected(facts.side(), factor.direction()), facts.age());
             break;

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
+import org.gerdy.engine.assessment.Gauge;
 import org.gerdy.engine.assessment.Reason;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.measure.FactorDefinition.Direction;
@@ -48,6 +49,20 @@ final class Sides {
 
     OptionalDouble on(Side side) {
         return side == Side.LEFT ? left : right;
+    }
+
+    /** Each side's number as marks of a picture, the painful side first. */
+    List<Gauge.Mark> marks(Side painful) {
+        return marks(painful, left, right);
+    }
+
+    /** Two numbers as marks of a picture, the painful side first. */
+    static List<Gauge.Mark> marks(Side painful, OptionalDouble left, OptionalDouble right) {
+        List<Gauge.Mark> marks = new ArrayList<>();
+        for (Side side : painful == Side.RIGHT ? List.of(Side.RIGHT, Side.LEFT) : List.of(Side.LEFT, Side.RIGHT)) {
+            (side == Side.LEFT ? left : right).ifPresent(value -> marks.add(new Gauge.Mark(side.word(), value)));
+        }
+        return marks;
     }
 
     /** The number of the painful side; with both painful the one further the way that counts. */

@@ -56,7 +56,7 @@ final class SymmetryJudge {
     }
 
     private void force(Sides sides) {
-        draft.seen(sides.text());
+        draft.seen(sides.text()).pair(sides.marks(facts.side()), sides.measure.unit());
         Optional<Levers> levers = levers(sides.measured);
         Optional<SideDifference> newtons = sides.difference(facts.side(), Direction.LOWER);
         if (newtons.isEmpty()) {
@@ -175,10 +175,7 @@ final class SymmetryJudge {
         Optional<Levers> levers = levers(sides.measured);
         boolean right = facts.side() == Side.RIGHT
                 || (facts.side() == Side.BOTH && sides.on(Side.RIGHT).equals(newtons));
-        OptionalDouble lever = levers.isPresent() && levers.get().known()
-                ? OptionalDouble.of(right ? levers.get().right() : levers.get().left())
-                : OptionalDouble.empty();
-        Strength strength = new Strength(newtons.getAsDouble(), lever, facts.mass(), facts.height());
+        Strength strength = strength(newtons.getAsDouble(), levers, right ? Side.RIGHT : Side.LEFT);
         List<String> scales = new ArrayList<>();
         for (String scale : List.of("Nm", "Nm/kg", "%BW")) {
             strength.in(scale)
@@ -199,6 +196,12 @@ final class SymmetryJudge {
                 OptionalDouble value = strength.in(norm.unit()).orElse(OptionalDouble.empty());
                 if (value.isPresent()) {
                     draft.norm(norm, value, facts.age());
+                    draft.pair(
+                            Sides.marks(
+                                    facts.side(),
+                                    strength(sides, levers, Side.LEFT, norm.unit()),
+                                    strength(sides, levers, Side.RIGHT, norm.unit())),
+                            norm.unit());
                     compared = true;
                 }
             }
@@ -207,6 +210,21 @@ final class SymmetryJudge {
             draft.because(
                     "Not held against a norm: the norms were taken another way (kind of test, position), or how this one was taken is not recorded.");
         }
+    }
+
+    private Strength strength(double newtons, Optional<Levers> levers, Side side) {
+        OptionalDouble lever = levers.isPresent() && levers.get().known()
+                ? OptionalDouble.of(
+                        side == Side.RIGHT ? levers.get().right() : levers.get().left())
+                : OptionalDouble.empty();
+        return new Strength(newtons, lever, facts.mass(), facts.height());
+    }
+
+    private OptionalDouble strength(Sides sides, Optional<Levers> levers, Side side, String unit) {
+        OptionalDouble newtons = sides.on(side);
+        return newtons.isPresent() && newtons.getAsDouble() > 0
+                ? strength(newtons.getAsDouble(), levers, side).in(unit).orElse(OptionalDouble.empty())
+                : OptionalDouble.empty();
     }
 
     private void grade(MeasureDefinition measure, Measured measured) {

@@ -67,6 +67,7 @@ final class ValueJudge {
         }
         Sides sides = new Sides(measure, measured);
         sides.notes().forEach(draft::because);
+        draft.pair(sides.marks(facts.side()), measure.unit());
         return new Found(measure, Optional.of(sides), sides.affected(facts.side(), factor.direction()), sides.text());
     }
 
@@ -145,6 +146,10 @@ final class ValueJudge {
         Optional<Band> band = facts.tables.band(found.get().measure().id(), value);
         band.ifPresent(known -> draft.because(
                 "Class: " + known.name() + ". " + known.means(), found.get().read()));
+        factor.words().stream()
+                .findFirst()
+                .flatMap(word -> facts.tables.bandNamed(found.get().measure().id(), word))
+                .ifPresent(draft::ordinary);
         boolean ordinary = band.isEmpty() || factor.words().contains(band.get().name());
         Optional<SideDifference> pair =
                 found.get().sides().flatMap(sides -> sides.difference(facts.side(), Direction.EITHER));

@@ -1,8 +1,11 @@
 package org.gerdy.engine.vocabulary;
 
+import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Collections;
+import java.util.Deque;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -21,6 +24,9 @@ public final class Catalogue {
     /** Worked out on first use; asked for many times in each case. */
     private final Map<String, Set<String>> askedBehind = new ConcurrentHashMap<>();
 
+    private final Map<String, Set<String>> readers = new HashMap<>();
+    private final Map<String, Set<String>> restingOn = new ConcurrentHashMap<>();
+
     private Catalogue(Map<String, FindingDefinition> findings, Map<String, ComputedFinding> computed) {
         this.findings = Collections.unmodifiableMap(findings);
         this.computed = Collections.unmodifiableMap(computed);
@@ -33,6 +39,17 @@ public final class Catalogue {
             });
         }
         this.comparedBetweenSides = Set.copyOf(compared);
+        for (FindingDefinition finding : findings.values()) {
+            finding.onlyIf().ifPresent(gate -> reads(finding.id(), gate));
+        }
+        for (ComputedFinding finding : computed.values()) {
+            reads(finding.id(), finding.means());
+        }
+    }
+
+    private void reads(String reader, Expression expression) {
+        expression.atoms(atom -> readers.computeIfAbsent(atom.finding(), ignored -> new LinkedHashSet<>())
+                .add(reader));
     }
 
     /** A catalogue of these findings. Throws {@link IllegalArgumentException} naming any id used twice. */
@@ -96,6 +113,27 @@ public final class Catalogue {
             ComputedFinding finding = computed.get(id);
             known = finding == null ? Set.of(id) : Collections.unmodifiableSet(askedBehind(finding.means()));
             askedBehind.put(id, known);
+        }
+        return known;
+    }
+
+    /**
+     * The findings that can read differently when this one is answered otherwise: itself, what it gates, what is computed
+     * from either, however far.
+     */
+    public Set<String> restingOn(String id) {
+        Set<String> known = restingOn.get(id);
+        if (known == null) {
+            Set<String> resting = new LinkedHashSet<>();
+            Deque<String> open = new ArrayDeque<>(List.of(id));
+            while (!open.isEmpty()) {
+                String next = open.remove();
+                if (resting.add(next)) {
+                    open.addAll(readers.getOrDefault(next, Set.of()));
+                }
+            }
+            known = Collections.unmodifiableSet(resting);
+            restingOn.put(id, known);
         }
         return known;
     }

@@ -76,6 +76,7 @@ class AssessmentJsonTest {
                         "",
                         "conflicting",
                         "Studies disagree.",
+                        List.of(),
                         List.of(REASON))),
                 Optional.empty(),
                 List.of(new ReferralResult(

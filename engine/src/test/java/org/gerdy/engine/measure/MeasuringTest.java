@@ -189,17 +189,6 @@ class MeasuringTest {
     }
 
     @Test
-    void stepRateGivesTargetAndStepLength() {
-        // Hand: 168 x 1.05 = 176.4, x 1.10 = 184.8; 3.0 x 60 / 170 = 1.058824 m; 170 at 3.0 m/s = 944.444 steps/km
-        assertThat(new StepRate(168).raisedBy(5)).isEqualTo(176);
-        assertThat(new StepRate(168).raisedBy(10)).isEqualTo(185);
-        assertThat(new StepRate(170).stepLength(3.0)).isCloseTo(1.058824, within(1e-6));
-        assertThat(new StepRate(170).stepsPerKilometre(3.0)).isCloseTo(944.444, within(5e-4));
-        // Lieberman 2015: 84.8 strides a minute are 169.6 steps
-        assertThat(StepRate.ofStrides(84.8).stepsPerMinute()).isCloseTo(169.6, within(1e-9));
-    }
-
-    @Test
     void aLastTrialWellAboveTheRestAsksForOneMore() {
         assertThat(Trials.of(100, 102, 108).stillRising(5)).isTrue();
         assertThat(Trials.of(100, 108, 102).stillRising(5)).isFalse();

@@ -11,6 +11,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.constraints.DoubleRange;
 import org.gerdy.engine.assessment.FactorResult;
+import org.gerdy.engine.assessment.Gauge;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.measure.FactorDefinition.Method;
 import org.gerdy.engine.measure.FactorVerdict;
@@ -54,6 +55,26 @@ class FactorPropertiesTest {
                     .anyMatch(factor -> factor.id().equals(result.id()) && factor.method() == Method.SYMMETRY);
             double size = symmetry ? 100 * Math.abs(l - r) / Math.max(l, r) : Math.abs(l - r);
             assertThat(size).isGreaterThan(result.error().orElseThrow());
+        }
+    }
+
+    @Property
+    void thePictureShowsTheNumberTheVerdictRestsOnAndThePainfulSideFirst(
+            @ForAll("pairs") MeasureDefinition measure,
+            @ForAll @DoubleRange(min = 0, max = 1) double left,
+            @ForAll @DoubleRange(min = 0, max = 1) double right,
+            @ForAll Side side) {
+        for (FactorResult result : judged(side, measure, scaled(measure, left), scaled(measure, right))) {
+            if (result.value().isPresent() && !result.unit().equals("kg/m2")) {
+                assertThat(result.gauges().stream()
+                                .flatMap(gauge -> gauge.marks().stream())
+                                .map(Gauge.Mark::value))
+                        .as(result.id())
+                        .contains(result.value().getAsDouble());
+            }
+            result.gauges().stream().filter(gauge -> gauge.marks().size() == 2).forEach(gauge -> assertThat(
+                            gauge.marks().get(0).side())
+                    .isEqualTo(side == Side.RIGHT ? "right" : "left"));
         }
     }
 

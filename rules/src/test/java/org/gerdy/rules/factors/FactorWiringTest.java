@@ -110,15 +110,35 @@ class FactorWiringTest {
     }
 
     @Test
-    void aMeasureThatAlsoStandsAmongTheFindingsIsTold() {
-        assertThatThrownBy(() -> read("""
+    void aMeasureThatAlsoStandsAmongTheFindingsIsToldWhenTheTwoDifferAndTheFindingIsUsed() throws MendableException {
+        String both = """
                           - date: 2026-03-02
                             side: left
-                            findings: {step-rate: 164 steps/min}
-                            measures: {step-rate: 170}
-                        """))
-                .isInstanceOf(MendableException.class)
-                .hasMessage("case.yaml:8:16: 'step-rate' stands under measures and again under findings; keep one.");
+                            findings: {step-rate: 170}
+                            measures: {step-rate: 160}
+                        """;
+        String told = "'step-rate' is 170 among the findings and 160 steps/min by its measure; the finding is used,"
+                + " look at both again.";
+        Assessment assessment = GERDY.assess(read(both));
+        assertThat(assessment.clashes()).containsExactly(told);
+        assertThat(factor(assessment, "step-rate").value()).hasValue(170);
+        String text = "gerdy: 1\ncase: wired\nvisits:\n" + both;
+        assertThat(GERDY.reader().check("case.yaml", new ByteArrayInputStream(text.getBytes(StandardCharsets.UTF_8))))
+                .map(Object::toString)
+                .containsExactly("case.yaml:6:16: " + told);
+        assertThat(GERDY.assess(read(both.replace("170", "160 steps/min"))).clashes())
+                .isEmpty();
+    }
+
+    @Test
+    void aMeasureThatCannotAnswerItsFindingStopsTheLoad() {
+        KnowledgeFiles files = replaced("knowledge/findings.csv", "number,,cm,0,30,yes", "number,,degrees,0,30,yes");
+        KnowledgeBase shipped = GERDY.knowledge();
+        assertThatThrownBy(() -> KnowledgeLoader.load(files, shipped.identity(), shipped.rules(), shipped.kieBase())
+                        .factors())
+                .isInstanceOf(KnowledgeException.class)
+                .hasMessage("The measure 'lunge-distance' is to answer the finding 'lunge-distance', which takes other"
+                        + " units, sides or words; mend one of the two.");
     }
 
     @Test

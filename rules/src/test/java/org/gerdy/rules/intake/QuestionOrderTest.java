@@ -58,7 +58,7 @@ class QuestionOrderTest {
     }
 
     private static Observations all(CaseFile caseFile) {
-        return Observations.of(Cases.GERDY.knowledge().catalogue(), caseFile, caseFile.latest());
+        return Observations.of(Cases.GERDY.knowledge().terms(), caseFile, caseFile.latest());
     }
 
     private static void give(IntakeSession session, String id, Recorded recorded) {
