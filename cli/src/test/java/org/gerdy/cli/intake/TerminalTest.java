@@ -24,7 +24,8 @@ class TerminalTest {
     @TempDir
     Path directory;
 
-    private final String server = "gerdy-test-" + ProcessHandle.current().pid();
+    /** Of its own for every test: one that is ending would take the next session with it. */
+    private final String server = "gerdy-test-" + ProcessHandle.current().pid() + "-" + System.nanoTime();
 
     @BeforeEach
     void tmuxIsThere() {
