@@ -18,7 +18,6 @@ import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** An assessment as a page of plain text, what matters most first. */
@@ -208,30 +207,17 @@ final class Summary {
             }
         }
         page.blank().line("Likelihood ratios (LR) without a word are this project's own judgement.");
-        int from = shown;
-        List<String> guarded = assessment.candidates().stream()
-                .skip(from)
-                .filter(candidate -> candidate.mustNotMiss() && candidate.standing() != Standing.UNLIKELY)
-                .filter(candidate -> !words.standsGuard(candidate, assessment.raisedFlags()))
-                .map(CandidateResult::name)
-                .toList();
+        List<String> guarded =
+                words.notToBeMissed(assessment.candidates().stream().skip(shown), assessment);
         if (!guarded.isEmpty()) {
             page.hanging("Must not be missed and not yet made unlikely: ", 2, String.join("; ", guarded) + ".");
         }
     }
 
     private static void evidence(Page page, String label, List<CandidateResult.Weight> weights) {
-        List<String> told = weights.stream()
-                .filter(CandidateResult.Weight::counted)
-                .limit(4)
-                .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
-                        + Words.ratio(weight.ratio())
-                        + (weight.basis() == Basis.JUDGEMENT
-                                ? ""
-                                : ", " + weight.basis().word()) + ")")
-                .toList();
+        String told = Words.weights(weights);
         if (!told.isEmpty()) {
-            page.hanging("      " + label, String.join("; ", told));
+            page.hanging("      " + label, told);
         }
     }
 

@@ -3,10 +3,15 @@ package org.gerdy.cli;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
@@ -14,6 +19,9 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
 public final class Words {
     /** Said where an emergency is raised and questions are open. */
     public static final String ACT_FIRST = "Act on the emergency first; no open question is a reason to wait.";
+
+    /** How many findings are told for a candidate, and how many against. */
+    private static final int WEIGHTS = 4;
 
     private final KnowledgeBase knowledge;
 
@@ -49,6 +57,27 @@ public final class Words {
     public boolean standsGuard(CandidateResult candidate, List<Flag> flags) {
         List<String> guards = knowledge.condition(candidate.condition()).flags();
         return flags.stream().anyMatch(flag -> guards.contains(flag.id()));
+    }
+
+    /** Dangerous candidates among the rest, those not shown, that no raised flag guards and that are not yet unlikely. */
+    public List<String> notToBeMissed(Stream<CandidateResult> rest, Assessment assessment) {
+        return rest.filter(candidate -> candidate.mustNotMiss() && candidate.standing() != Standing.UNLIKELY)
+                .filter(candidate -> !standsGuard(candidate, assessment.raisedFlags()))
+                .map(CandidateResult::name)
+                .toList();
+    }
+
+    /** The few heaviest findings that count, each with its ratio and, unless it is our own judgement, its basis. */
+    public static String weights(List<CandidateResult.Weight> weights) {
+        return weights.stream()
+                .filter(CandidateResult.Weight::counted)
+                .limit(WEIGHTS)
+                .map(weight -> plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
+                        + ratio(weight.ratio())
+                        + (weight.basis() == Basis.JUDGEMENT
+                                ? ""
+                                : ", " + weight.basis().word()) + ")")
+                .collect(Collectors.joining("; "));
     }
 
     /** A share as a percentage without decimals, and "<1%" below half of one. */

@@ -15,7 +15,6 @@ import org.gerdy.cli.document.Document.Lead;
 import org.gerdy.cli.document.Document.Para;
 import org.gerdy.cli.document.Document.Section;
 import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.CandidateResult.Standing;
 import org.gerdy.engine.assessment.DecisionResult;
 import org.gerdy.engine.assessment.Flag;
@@ -27,7 +26,6 @@ import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.vocabulary.Basis;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** The whole visit on one page for the clinician: what matters most first. */
@@ -185,8 +183,8 @@ public final class SummaryDocument {
                         candidate.name() + ", " + Words.percent(candidate.share()) + " ("
                                 + Words.percent(candidate.low()) + " to " + Words.percent(candidate.high()) + "), "
                                 + candidate.standing().word(),
-                        weights(candidate.supporting()),
-                        weights(candidate.opposing()),
+                        Words.weights(candidate.supporting()),
+                        Words.weights(candidate.opposing()),
                         candidate.settle().stream().limit(3).map(Words::plain).collect(Collectors.joining("; "))))
                 .toList();
         blocks.add(new Grid(
@@ -199,28 +197,15 @@ public final class SummaryDocument {
 
     /** Dangerous candidates that no row of the table tells of and that are not yet unlikely. */
     private void notToBeMissed(Assessment assessment, List<Block> blocks) {
-        List<String> named = assessment.candidates().stream()
-                .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
-                .skip(SHOWN)
-                .filter(candidate ->
-                        candidate.mustNotMiss() && !naming.words().standsGuard(candidate, assessment.raisedFlags()))
-                .map(CandidateResult::name)
-                .toList();
+        List<String> named = naming.words()
+                .notToBeMissed(
+                        assessment.candidates().stream()
+                                .filter(candidate -> candidate.standing() != Standing.UNLIKELY)
+                                .skip(SHOWN),
+                        assessment);
         if (!named.isEmpty()) {
             blocks.add(new Para("Must not be missed and not yet made unlikely: " + String.join("; ", named) + "."));
         }
-    }
-
-    private static String weights(List<CandidateResult.Weight> weights) {
-        return weights.stream()
-                .filter(CandidateResult.Weight::counted)
-                .limit(4)
-                .map(weight -> Words.plain(weight.finding()) + (weight.present() ? "" : " absent") + " (LR "
-                        + Words.ratio(weight.ratio())
-                        + (weight.basis() == Basis.JUDGEMENT
-                                ? ""
-                                : ", " + weight.basis().word()) + ")")
-                .collect(Collectors.joining("; "));
     }
 
     /** Rules and scores that apply, each in a line; those that do not, by name. */
