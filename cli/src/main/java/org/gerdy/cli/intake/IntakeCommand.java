@@ -11,9 +11,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import java.util.concurrent.Callable;
 import org.gerdy.cli.Cases;
-import org.gerdy.cli.KnowledgeOption;
+import org.gerdy.cli.KnowledgeCommand;
 import org.gerdy.cli.Page;
 import org.gerdy.cli.intake.Screen.Entry;
 import org.gerdy.cli.intake.Screen.Paragraph;
@@ -26,11 +25,8 @@ import org.gerdy.engine.casefile.Visit;
 import org.gerdy.engine.intake.IntakeSession;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 
 /** Walks the clinician through the questions and keeps each answer as it is given. */
 @Command(
@@ -52,7 +48,7 @@ import picocli.CommandLine.Spec;
             "  gerdy intake new-runner.yaml",
             "  gerdy intake new-runner.yaml --side left --script answers.txt"
         })
-public final class IntakeCommand implements Callable<Integer> {
+public final class IntakeCommand extends KnowledgeCommand {
     @Parameters(
             index = "0",
             arity = "0..1",
@@ -81,16 +77,10 @@ public final class IntakeCommand implements Callable<Integer> {
     @Option(names = "--record", paramLabel = "FILE", description = "Add each answer to this file, to be replayed.")
     private @Nullable Path record;
 
-    @Mixin
-    private KnowledgeOption knowledge = new KnowledgeOption();
-
-    @Spec
-    private CommandSpec spec = CommandSpec.create();
-
     @Override
     public Integer call() throws MendableException {
         Path path = Cases.path(file == null ? free() : file);
-        Gerdy gerdy = knowledge.gerdy();
+        Gerdy gerdy = gerdy();
         try (CaseStore store = CaseStore.open(path, gerdy.reader())) {
             Ended ended = shown(gerdy, store);
             told(ended, store);
@@ -112,16 +102,12 @@ public final class IntakeCommand implements Callable<Integer> {
     private record Ended(int code, List<String> lines) {}
 
     private Ended run(Gerdy gerdy, CaseStore store, Front front) throws MendableException {
-        Optional<CaseFile> begun = begin(store, front);
+        LocalDate day = day(store.caseFile());
+        Optional<CaseFile> begun = begin(store, day, front);
         if (begun.isEmpty()) {
             return new Ended(0, List.of("Nothing was recorded."));
         }
         CaseFile caseFile = begun.get();
-        LocalDate day = date == null
-                ? newVisit || caseFile.visits().isEmpty()
-                        ? today()
-                        : caseFile.latest().date()
-                : date;
         try (IntakeSession session = new IntakeSession(gerdy, caseFile, day)) {
             Desk desk = new Desk(session, store, front instanceof LineFront, recorder());
             desk.resume(store.progress());
@@ -157,7 +143,7 @@ public final class IntakeCommand implements Callable<Integer> {
     }
 
     private void told(Ended ended, CaseStore store) {
-        PrintWriter out = spec.commandLine().getOut();
+        PrintWriter out = out();
         Page page = new Page();
         ended.lines().forEach(line -> page.hanging("", line));
         if (store.caseFile().isPresent()) {
@@ -168,12 +154,17 @@ public final class IntakeCommand implements Callable<Integer> {
         out.flush();
     }
 
+    /** The day of the visit to go on with or to begin. */
+    private LocalDate day(Optional<CaseFile> there) {
+        if (date != null) {
+            return date;
+        }
+        return newVisit || there.isEmpty() ? today() : there.get().latest().date();
+    }
+
     /** The case to go on with; a new one or a new visit asks for the side first. */
-    private Optional<CaseFile> begin(CaseStore store, Front front) throws MendableException {
+    private Optional<CaseFile> begin(CaseStore store, LocalDate day, Front front) throws MendableException {
         Optional<CaseFile> there = store.caseFile();
-        LocalDate day = date != null
-                ? date
-                : newVisit || there.isEmpty() ? today() : there.get().latest().date();
         if (there.isPresent() && there.get().on(day).isPresent()) {
             return there;
         }
@@ -221,7 +212,7 @@ public final class IntakeCommand implements Callable<Integer> {
     }
 
     private Front front() throws IOException, MendableException {
-        return Fronts.open(spec.commandLine().getOut(), plain, Optional.ofNullable(script));
+        return Fronts.open(out(), plain, Optional.ofNullable(script));
     }
 
     private java.util.function.Consumer<String> recorder() {
@@ -229,7 +220,7 @@ public final class IntakeCommand implements Callable<Integer> {
         if (to == null) {
             return line -> {};
         }
-        PrintWriter err = spec.commandLine().getErr();
+        PrintWriter err = err();
         return line -> {
             try {
                 Files.writeString(to, line + "\n", StandardOpenOption.CREATE, StandardOpenOption.APPEND);
