@@ -10,6 +10,7 @@ import java.util.OptionalDouble;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
+import org.gerdy.engine.knowledge.KnownWords;
 import org.gerdy.engine.knowledge.Settings;
 import org.gerdy.engine.knowledge.Table;
 import org.gerdy.engine.logic.Expression;
@@ -166,12 +167,7 @@ public record DrillTables(
         return knowledge
                 .catalogue()
                 .finding(id)
-                .orElseThrow(() -> row.wrong("there is no finding '" + id + "'"
-                        + knowledge
-                                .catalogue()
-                                .nearest(id)
-                                .map(near -> "; did you mean '" + near + "'?")
-                                .orElse(".")));
+                .orElseThrow(() -> row.wrong(KnownWords.noFinding(knowledge.catalogue(), id)));
     }
 
     private static Profile profile(Table.Row row, KnowledgeBase knowledge) {

@@ -58,7 +58,7 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                 .map(row -> {
                     String id = row.required("finding");
                     FindingDefinition finding =
-                            catalogue.finding(id).orElseThrow(() -> row.wrong(unknown(id, catalogue.nearest(id))));
+                            catalogue.finding(id).orElseThrow(() -> row.wrong(KnownWords.noFinding(catalogue, id)));
                     Optional<String> together =
                             Optional.of(row.text("together")).filter(text -> !text.isEmpty());
                     if (together.isPresent()
@@ -69,11 +69,9 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
                     Optional<Expression> when = Optional.of(row.text("when"))
                             .filter(text -> !text.isEmpty())
                             .map(Expression::parse);
-                    when.stream().flatMap(one -> one.findings().stream()).forEach(read -> {
-                        if (!catalogue.knows(read)) {
-                            throw row.wrong(unknown(read, catalogue.nearest(read)));
-                        }
-                    });
+                    when.stream()
+                            .flatMap(one -> one.findings().stream())
+                            .forEach(read -> KnownWords.known(catalogue, read, row));
                     OptionalDouble chance = row.number("chance");
                     if (chance.isPresent() && !(chance.getAsDouble() > 0 && chance.getAsDouble() < 1)) {
                         throw row.wrong("the chance should lie between 0 and 1.");
@@ -129,11 +127,6 @@ public record IntakeTables(List<Place> screen, Set<String> holdsBack, Map<String
         screen.forEach(place -> place.when().ifPresent(when -> read.addAll(when.findings())));
         read.retainAll(screen.stream().map(Place::finding).toList());
         return read;
-    }
-
-    private static String unknown(String id, Optional<String> nearest) {
-        return "there is no finding '" + id + "'"
-                + nearest.map(near -> "; did you mean '" + near + "'?").orElse(".");
     }
 
     /** How trials of this finding are put together; the mean where the table is silent. */

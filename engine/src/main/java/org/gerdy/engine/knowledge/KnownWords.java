@@ -5,7 +5,7 @@ import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.Kind;
 
 /** Holds the words of a table against the catalogue. A fault throws {@link KnowledgeException} naming the row. */
-final class KnownWords {
+public final class KnownWords {
     private KnownWords() {}
 
     /** Every finding of an expression must be known, and able to have the answer it is held against. */
@@ -35,13 +35,18 @@ final class KnownWords {
     }
 
     /** The finding must be known. */
-    static void known(Catalogue catalogue, String id, Table.Row row) {
+    public static void known(Catalogue catalogue, String id, Table.Row row) {
         if (!catalogue.knows(id)) {
-            throw row.wrong("there is no finding '" + id + "'"
-                    + catalogue
-                            .nearest(id)
-                            .map(nearest -> "; did you mean '" + nearest + "'?")
-                            .orElse("."));
+            throw row.wrong(noFinding(catalogue, id));
         }
+    }
+
+    /** Says that there is no such finding, and which one is nearest. */
+    public static String noFinding(Catalogue catalogue, String id) {
+        return "there is no finding '" + id + "'"
+                + catalogue
+                        .nearest(id)
+                        .map(nearest -> "; did you mean '" + nearest + "'?")
+                        .orElse(".");
     }
 }

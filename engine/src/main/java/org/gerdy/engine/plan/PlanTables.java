@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Set;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
+import org.gerdy.engine.knowledge.KnownWords;
 import org.gerdy.engine.knowledge.NumberRange;
 import org.gerdy.engine.knowledge.Table;
 import org.gerdy.engine.logic.Expression;
@@ -151,15 +152,7 @@ public record PlanTables(
                 return Optional.empty();
             }
             Expression expression = Expression.parse(text);
-            for (String id : expression.findings()) {
-                if (!catalogue.knows(id)) {
-                    throw row.wrong("there is no finding '" + id + "'"
-                            + catalogue
-                                    .nearest(id)
-                                    .map(nearest -> "; did you mean '" + nearest + "'?")
-                                    .orElse("."));
-                }
-            }
+            expression.findings().forEach(id -> KnownWords.known(catalogue, id, row));
             return Optional.of(expression);
         }
 
