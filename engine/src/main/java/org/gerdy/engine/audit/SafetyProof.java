@@ -132,11 +132,7 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
 
         RowVisit visit() {
             combine();
-            if (decision.row().urgency().compareTo(Urgency.ROUTINE_REFERRAL) > 0) {
-                raised.forEach(this::plan);
-            } else {
-                raised.clear();
-            }
+            raised.forEach(this::plan);
             return this;
         }
 
@@ -163,8 +159,11 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
             sampled(space);
         }
 
-        /** Keeps a fair sample of the combinations that raise the row. */
+        /** Keeps a fair sample of the combinations that raise the row, if it allows interim advice only. */
         private void keep(Supplier<Map<String, Recorded>> answers) {
+            if (decision.row().urgency().compareTo(Urgency.ROUTINE_REFERRAL) <= 0) {
+                return;
+            }
             seen++;
             if (raised.size() < PLANS) {
                 raised.add(answers.get());
