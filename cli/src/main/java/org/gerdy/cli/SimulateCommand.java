@@ -19,6 +19,7 @@ import org.gerdy.engine.audit.Cohort;
 import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.drill.DrillTables;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -78,13 +79,15 @@ final class SimulateCommand extends KnowledgeCommand {
                     + String.join(", ", gerdy.knowledge().priors().populations().keySet()) + ".");
             return 2;
         }
+        DrillTables tables = DrillTables.load(knowledge().files(), gerdy.knowledge());
         Path target = write;
         if (target != null) {
-            written(gerdy, target);
+            written(new Cohort.Source(gerdy.knowledge(), tables), target);
             out.println(cases + " cases written to " + target + ".");
             return 0;
         }
-        Cohort cohort = Cohort.run(gerdy.knowledge(), cases, seed, Optional.ofNullable(population), complete, perturb);
+        Cohort cohort =
+                Cohort.run(gerdy.knowledge(), tables, cases, seed, Optional.ofNullable(population), complete, perturb);
         List<List<String>> rows = rows(cohort);
         out.println(Cohort.CAUTION);
         out.println();
@@ -151,8 +154,7 @@ final class SimulateCommand extends KnowledgeCommand {
         }
     }
 
-    private void written(Gerdy gerdy, Path file) throws MendableException {
-        Cohort.Source source = new Cohort.Source(gerdy.knowledge());
+    private void written(Cohort.Source source, Path file) throws MendableException {
         try (Writer writer = Files.newBufferedWriter(file)) {
             for (int i = 0; i < cases; i++) {
                 line(writer, i, source.answers(seed, i, Optional.ofNullable(population)));

@@ -166,6 +166,7 @@ final class HandWrittenIllness extends HandWrittenTerms {
                         || present("hip-ir-pain")
                         || present("obligate-external-rotation")
                         || present("hip-abduction-limited")
+                        || present("leg-turned-out")
                         || present("limp"))
                 && !notSlipAge()) {
             raised.add("child-hip/hip-sign-in-slip-age");
@@ -247,6 +248,47 @@ final class HandWrittenIllness extends HandWrittenTerms {
         }
         if (present("lump-pulsatile")) {
             raised.add("popliteal-aneurysm/pulsating-swelling");
+        }
+        if (feltAtCalf()
+                && !present("acute-injury")
+                && (present("long-immobile-journey")
+                        || present("bedridden-3-days")
+                        || present("recent-surgery-dvt")
+                        || present("leg-paralysis-or-cast")
+                        || present("active-cancer")
+                        || present("previous-dvt")
+                        || pregnantOrRecentBirth())) {
+            raised.add("deep-vein-thrombosis/calf-pain-with-a-risk");
+        }
+        if (cellCountInDoubt()) {
+            raised.add("septic-joint/cell-count-in-doubt");
+        }
+        if (raisedCrp() && present("effusion-any")) {
+            raised.add("septic-joint/raised-marker-with-fluid");
+        }
+        if (present("severe-pain-all-motion")) {
+            raised.add("septic-joint/knee-that-cannot-be-moved");
+        }
+        if (present("effusion-any") && shortHotHistory() && injuryDoesNotExplainWarmth()) {
+            raised.add("unexplained-swelling/new-fluid-without-injury");
+        }
+        if ((present("warmth-palpable") || present("redness-joint")) && injuryDoesNotExplainWarmth()) {
+            raised.add("unexplained-swelling/warm-or-red");
+        }
+        if (inflamedJointFluid()) {
+            raised.add("inflammatory-arthritis/inflamed-fluid");
+        }
+        if (present("effusion-any") && !middleAge()) {
+            raised.add("unexplained-swelling/fluid-before-middle-age");
+        }
+        if ((present("knee-exam-normal-with-pain") || feltAtGroinOrThigh()) && !notChildOrAdolescent()) {
+            raised.add("child-hip/thigh-pain-or-normal-knee");
+        }
+        if (present("unexplained-bone-pain")) {
+            raised.add("bone-tumour/bone-ache-at-any-time");
+        }
+        if (present("popliteal-swelling")) {
+            raised.add("soft-tissue-mass/popliteal-swelling");
         }
     }
 }

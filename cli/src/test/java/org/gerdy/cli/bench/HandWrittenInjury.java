@@ -225,22 +225,13 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("dial-test-30") || present("dial-test-90")) && !notRecentLegInjury()) {
             raised.add("posterolateral-corner/rotation-test-after-injury");
         }
-        if ((present("varus-laxity-30") || present("dial-test-30") || present("varus-thrust")) && !notOldInjury()) {
+        if (outerLaxitySign() && !notOldInjury()) {
             raised.add("posterolateral-corner/old-outer-laxity");
         }
-        if ((present("varus-laxity-30")
-                        || present("varus-laxity-0")
-                        || present("varus-thrust")
-                        || present("dial-test-30"))
-                && !notAbsent("acute-injury")) {
+        if (outerLaxitySign() && !notAbsent("acute-injury")) {
             raised.add("posterolateral-corner/outer-laxity-without-injury");
         }
-        if (((present("varus-laxity-30")
-                                || present("varus-laxity-0")
-                                || present("varus-thrust")
-                                || present("dial-test-30"))
-                        && (present("giving-way") || present("limp")))
-                && !notNoRecentInjury()) {
+        if ((outerLaxitySign() && (present("giving-way") || present("limp"))) && !notNoRecentInjury()) {
             raised.add("posterolateral-corner/outer-laxity-disturbing-walking");
         }
         if (present("patella-slipped-out") && !notRecentLegInjury()) {
@@ -256,9 +247,10 @@ final class HandWrittenInjury extends HandWrittenTerms {
                         || present("gradual-onset-load-increase")
                         || present("prior-bsi")
                         || present("low-energy-availability"))
-                && (present("groin-pain") || present("thigh-pain"))
+                && feltAtGroinOrThigh()
                 && (present("hip-ir-pain")
                         || present("hip-ir-limited")
+                        || present("fadir")
                         || present("hop-test")
                         || present("pain-on-weight-bearing")
                         || present("pain-rest-or-night")
@@ -269,7 +261,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
                         || present("gradual-onset-load-increase")
                         || present("prior-bsi")
                         || present("low-energy-availability"))
-                && (present("groin-pain") || present("hip-ir-pain"))) {
+                && (feltAtGroin() || present("hip-ir-pain"))) {
             raised.add("high-risk-bone-stress/groin-or-rotation-pain");
         }
         if (chose("bony-tenderness-site", "anterior-tibial-cortex")
@@ -292,6 +284,42 @@ final class HandWrittenInjury extends HandWrittenTerms {
         }
         if (count(present("prior-bsi"), present("pes-cavus"), present("gradual-onset-load-increase")) >= 2) {
             raised.add("bone-stress-injury/weighted-rule-met");
+        }
+        if (present("giving-way") && !notRecentLegInjury()) {
+            raised.add("ligament-rupture/giving-way-after-injury");
+        }
+        if (present("high-energy-injury") && !notRecentLegInjury()) {
+            raised.add("ligament-rupture/high-energy-injury");
+        }
+        if (present("lachman")
+                || present("anterior-drawer")
+                || present("pivot-shift")
+                || present("lever-sign")
+                || present("posterior-drawer")
+                || present("valgus-laxity-30")) {
+            raised.add("ligament-rupture/laxity-at-any-time");
+        }
+        if (present("locking")) {
+            raised.add("locked-knee/locking-at-any-age");
+        }
+        if (present("compartment-tense") || present("passive-stretch-pain")) {
+            raised.add("acute-compartment-syndrome/tense-or-stretch-pain-alone");
+        }
+        if ((present("bony-tenderness-condyle")
+                        && (chose("onset-type", "sudden-no-injury") || insufficiencyPopulation()))
+                || (insufficiencyPopulation() && chose("onset-type", "sudden-no-injury"))) {
+            raised.add("subchondral-insufficiency/sudden-onset-or-tender-condyle");
+        }
+        if (present("hyperextension-injury") || present("varus-blow")) {
+            raised.add("posterolateral-corner/mechanism");
+        }
+        if (weakBonePopulation()
+                && (present("effusion-any") || present("pain-on-weight-bearing") || present("limp"))
+                && !notRecentLegInjury()) {
+            raised.add("fragility-fracture/injury-to-weak-bone");
+        }
+        if ((present("pain-on-weight-bearing") || present("limp")) && !notLateAfterInjury()) {
+            raised.add("possible-fracture/walking-pain-late-after-injury");
         }
     }
 }

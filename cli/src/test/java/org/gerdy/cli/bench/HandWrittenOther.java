@@ -73,7 +73,7 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (present("hip-prosthesis") && (present("groin-pain") || present("thigh-pain") || present("hip-ir-pain"))) {
             raised.add("hip-source/painful-hip-metalwork");
         }
-        if (present("safeguarding-concern") && !notSafeguardingPopulation()) {
+        if (present("safeguarding-concern")) {
             raised.add("safeguarding/any-concern");
         }
         if (manyMissedPeriods()
@@ -138,6 +138,23 @@ final class HandWrittenOther extends HandWrittenTerms {
         }
         if (present("acute-injury") && chose("symptom-trend", "worse") && chose("response-to-care", "worse")) {
             raised.add("failure-to-improve/injury-worse-despite-care");
+        }
+        if (feltAtGroin() && (present("fadir") || present("pain-on-weight-bearing") || present("limp"))) {
+            raised.add("hip-source/groin-pain-that-loads");
+        }
+        if (present("hop-test")
+                || ((impactAthlete()
+                                || present("gradual-onset-load-increase")
+                                || present("prior-bsi")
+                                || present("low-energy-availability"))
+                        && (present("limp") || present("pain-on-weight-bearing")))) {
+            raised.add("bone-stress-injury/hop-or-loading-pain");
+        }
+        if (present("foot-pulses-reduced")) {
+            raised.add("arterial-insufficiency/weak-pulse");
+        }
+        if (present("tinel-fibular-neck")) {
+            raised.add("fibular-nerve-palsy/irritable-nerve");
         }
     }
 }

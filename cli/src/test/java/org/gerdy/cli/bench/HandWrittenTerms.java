@@ -339,11 +339,6 @@ class HandWrittenTerms extends HandWrittenAnswers {
         return notPresent("acute-injury") || notRecentInjuryDays();
     }
 
-    /** Known not: child or adolescent, or any definite injury. */
-    boolean notSafeguardingPopulation() {
-        return notChildOrAdolescent() && notPresent("acute-injury");
-    }
-
     /** Known not: age at which a hip slips. */
     boolean notSlipAge() {
         return notSlipAgeFloor() || notChildOrAdolescent();
@@ -428,5 +423,56 @@ class HandWrittenTerms extends HandWrittenAnswers {
     /** procedure on this knee at most 2 weeks ago. */
     boolean veryRecentProcedure() {
         return atMost("weeks-since-knee-procedure", 2);
+    }
+
+    /** pain shown at the calf. */
+    boolean feltAtCalf() {
+        return felt("calf");
+    }
+
+    /** pain in the groin, told or shown. */
+    boolean feltAtGroin() {
+        return present("groin-pain") || felt("groin-or-hip");
+    }
+
+    /** pain in the groin or the front or inner thigh, told or shown. */
+    boolean feltAtGroinOrThigh() {
+        return feltAtGroin() || present("thigh-pain") || felt("front-of-thigh") || felt("medial-thigh");
+    }
+
+    private boolean felt(String place) {
+        return chose("pain-site", place) || chose("pain-site-second", place);
+    }
+
+    /** joint fluid white cells 25000 or more per mm3. */
+    boolean cellCountInDoubt() {
+        return atLeast("synovial-white-count", 25000);
+    }
+
+    /** joint fluid white cells above 2000 per mm3. */
+    boolean inflamedJointFluid() {
+        return above("synovial-white-count", 2000);
+    }
+
+    /** 45 years or older. */
+    boolean middleAge() {
+        return atLeast("age", 45);
+    }
+
+    /** pregnant, may be pregnant, or birth within 12 weeks. */
+    boolean pregnantOrRecentBirth() {
+        return chose("pregnancy-status", "pregnant")
+                || chose("pregnancy-status", "birth-within-12-weeks")
+                || chose("pregnancy-status", "not-sure");
+    }
+
+    /** 50 years or older, or bone health risk. */
+    boolean insufficiencyPopulation() {
+        return atLeast("age", 50) || present("bone-health-risk");
+    }
+
+    /** bone health risk or 65 years or older. */
+    boolean weakBonePopulation() {
+        return present("bone-health-risk") || atLeast("age", 65);
     }
 }

@@ -12,6 +12,7 @@ import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.drill.DrillTables;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -95,22 +96,32 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     /**
      * Draws and judges a cohort on all cores.
      *
+     * @param tables how each condition begins, and ordinary answers
      * @param complete whether every danger question is asked until the screen is complete
      * @param perturbations how often to judge again with evidence drawn afresh
      */
     public static Cohort run(
             KnowledgeBase knowledge,
+            DrillTables tables,
             int cases,
             long seed,
             Optional<String> population,
             boolean complete,
             int perturbations) {
         List<String> missed = new ArrayList<>();
-        Figures figures = judge(knowledge, knowledge, cases, seed, population, complete, missed);
+        Patients patients = new Patients(knowledge, tables);
+        Figures figures = judge(patients, knowledge, knowledge, cases, seed, population, complete, missed);
         List<Figures> perturbed = new ArrayList<>();
         for (int i = 0; i < perturbations; i++) {
             perturbed.add(judge(
-                    knowledge, shaken(knowledge, seed + i + 1), cases, seed, population, complete, new ArrayList<>()));
+                    patients,
+                    knowledge,
+                    shaken(knowledge, seed + i + 1),
+                    cases,
+                    seed,
+                    population,
+                    complete,
+                    new ArrayList<>()));
         }
         return new Cohort(figures, List.copyOf(perturbed), List.copyOf(missed));
     }
@@ -120,8 +131,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         private final Patients patients;
 
         /** Patients of this knowledge base. */
-        public Source(KnowledgeBase knowledge) {
-            this.patients = new Patients(knowledge);
+        public Source(KnowledgeBase knowledge, DrillTables tables) {
+            this.patients = new Patients(knowledge, tables);
         }
 
         /** The answers given by one patient. */
@@ -154,6 +165,7 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     }
 
     private static Figures judge(
+            Patients patients,
             KnowledgeBase source,
             KnowledgeBase judging,
             int cases,
@@ -161,7 +173,6 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             Optional<String> population,
             boolean complete,
             List<String> missed) {
-        Patients patients = new Patients(source);
         ThreadLocal<LogicReasoner> reasoners = ThreadLocal.withInitial(() -> new LogicReasoner(judging));
         List<Judged> all = LongStream.range(0, cases)
                 .parallel()

@@ -1,19 +1,24 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
-import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
-import java.util.TreeSet;
+import java.util.stream.Stream;
 import org.gerdy.engine.casefile.Answer;
+import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.drill.DrillTables;
+import org.gerdy.engine.drill.OrdinaryAnswers;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -27,9 +32,10 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
 /**
- * Draws patients from a knowledge base's own numbers: a condition by the priors of a population, its findings by the
- * likelihood ratios, each number drawn afresh within its bounds, findings of one cluster correlated, answers missing the
- * more often the longer they take. Tests whether the knowledge base agrees with itself, never whether it is true.
+ * Draws patients from a knowledge base's own numbers: a condition by the priors of a population, how it began and how long
+ * ago as the practice tables say, its findings by the likelihood ratios, each number drawn afresh within its bounds,
+ * findings of one cluster correlated, answers missing the more often the longer they take. No patient holds answers that
+ * cannot stand together. Tests whether the knowledge base agrees with itself, never whether it is true.
  */
 final class Patients {
     /** How far findings of one cluster go together, 0 to 1. */
@@ -44,17 +50,24 @@ final class Patients {
     private static final double MISSING_WITH_EQUIPMENT = 0.8;
     private static final double MISSING_AT_MOST = 0.9;
     private static final int SETTINGS_TRIED = 4000;
+    private static final int MENDED_AT_MOST = 40;
 
     private final KnowledgeBase knowledge;
+    private final DrillTables tables;
+    private final ClashFinder clashes;
     private final Map<String, List<Map<String, Recorded>>> openings = new LinkedHashMap<>();
     private final Map<String, Map<String, EvidenceRow>> rows = new HashMap<>();
     private final Map<String, Double> stray = new HashMap<>();
     private final Map<String, List<Recorded>> wider = new LinkedHashMap<>();
     private final Map<String, List<ComputedFinding>> restingOn = new HashMap<>();
-    private final Map<String, Set<String>> guardSigns = new HashMap<>();
+    private final Set<String> begin = new HashSet<>();
+    private final Map<String, Integer> order = new HashMap<>();
 
-    Patients(KnowledgeBase knowledge) {
+    Patients(KnowledgeBase knowledge, DrillTables tables) {
         this.knowledge = knowledge;
+        this.tables = tables;
+        this.clashes = new ClashFinder(knowledge.terms());
+        knowledge.catalogue().findings().forEach(finding -> order.put(finding.id(), order.size()));
         for (EvidenceRow row : knowledge.evidence().rows()) {
             rows.computeIfAbsent(row.condition(), ignored -> new LinkedHashMap<>())
                     .put(row.finding(), row);
@@ -62,7 +75,9 @@ final class Patients {
         strayRates();
         widerAnswers();
         populations();
-        guards();
+        Stream.of("age", "sex", "activity", "injury", "onset", "duration")
+                .map(tables::word)
+                .forEach(begin::add);
     }
 
     /**
@@ -72,7 +87,7 @@ final class Patients {
      * @param population where they come from
      * @param latent every answer they would give
      * @param given the answers that were asked
-     * @param sign whether a danger sign read by a flag that guards their condition is among the latent answers
+     * @param sign whether the latent answers show the condition at all
      */
     record Patient(
             String condition,
@@ -89,7 +104,7 @@ final class Patients {
         List<Map<String, Recorded>> starts = openings.getOrDefault(from, List.of(Map.of()));
         Map<String, Recorded> start = starts.get(random.nextInt(starts.size()));
         String condition = condition(random, from, start);
-        Map<String, Recorded> latent = latent(random, condition, start);
+        Map<String, Recorded> latent = latent(random, condition, begun(random, condition, start));
         Map<String, Recorded> given = new LinkedHashMap<>();
         latent.forEach((id, answer) -> {
             if (start.containsKey(id) || random.nextDouble() >= missing(id)) {
@@ -99,18 +114,26 @@ final class Patients {
         return new Patient(condition, from, latent, given, sign(condition, latent));
     }
 
+    /**
+     * Whether a finding that speaks strongly for the condition is among the answers, or two that speak for it moderately
+     * and rest on different facts; how the condition began does not count, every patient with it has that.
+     */
     private boolean sign(String condition, Map<String, Recorded> latent) {
-        return guardSigns.getOrDefault(condition, Set.of()).stream()
-                .anyMatch(id -> latent.containsKey(id)
-                        && latent.get(id)
-                                .on(Side.LEFT)
-                                .map(Answer::text)
-                                .filter(knowledge
-                                        .catalogue()
-                                        .finding(id)
-                                        .orElseThrow()
-                                        .dangerWhen()::equals)
-                                .isPresent());
+        Observations observations = observations(latent);
+        double moderate = tables.settings().value("cohort-ratio-moderate");
+        double strong = tables.settings().value("cohort-ratio-strong");
+        Map<String, Double> best = new HashMap<>();
+        for (EvidenceRow row : knowledge.evidence().about(condition)) {
+            double ratio = row.whenPresent().map(EvidenceRow.Ratio::value).orElse(1.0);
+            if (ratio >= moderate && !told(row.finding()) && observations.is(row.finding(), "present") == Truth.TRUE) {
+                best.merge(row.cluster().isEmpty() ? row.finding() : row.cluster(), ratio, Math::max);
+            }
+        }
+        return best.size() > 1 || best.values().stream().anyMatch(ratio -> ratio >= strong);
+    }
+
+    private boolean told(String finding) {
+        return begin.containsAll(knowledge.catalogue().askedBehind(finding));
     }
 
     private double missing(String id) {
@@ -127,7 +150,7 @@ final class Patients {
         for (Map.Entry<String, Priors.Prior> prior :
                 knowledge.priors().of(population).entrySet()) {
             Condition condition = knowledge.condition(prior.getKey());
-            if (condition.fitsAge(observations) && !prior.getKey().equals(Condition.UNEXPLAINED)) {
+            if (condition.fitsAge(observations) && canBegin(condition.id(), observations)) {
                 double odds = Math.exp(prior.getValue().logOdds()
                         + random.nextGaussian() * prior.getValue().deviation());
                 double weight = odds / (1 + odds);
@@ -147,10 +170,37 @@ final class Patients {
         return last;
     }
 
+    /** Whether somebody who came in like this can have it: of its sex, and injured where only an injury brings it on. */
+    private boolean canBegin(String condition, Observations start) {
+        return Optional.ofNullable(tables.profiles().get(condition))
+                .filter(profile -> !profile.injury() || start.is(tables.word("injury"), "absent") != Truth.TRUE)
+                .filter(profile -> profile.sex().isEmpty()
+                        || start.recorded(tables.word("sex")).isEmpty()
+                        || start.is(tables.word("sex"), profile.sex()) == Truth.TRUE)
+                .isPresent();
+    }
+
+    /** What the patient came in with, and how and when the condition began where that leaves it open. */
+    private Map<String, Recorded> begun(Random random, String condition, Map<String, Recorded> start) {
+        DrillTables.Profile profile = Objects.requireNonNull(tables.profiles().get(condition));
+        Map<String, Recorded> begun = new LinkedHashMap<>(start);
+        begun.putIfAbsent(
+                tables.word("injury"),
+                recorded(
+                        definition(tables.word("injury")),
+                        profile.injury() ? Answer.State.PRESENT : Answer.State.ABSENT));
+        begun.putIfAbsent(
+                tables.word("onset"), recorded(definition(tables.word("onset")), new Answer.Choice(profile.onset())));
+        int weeks = profile.weeksLow() + random.nextInt(profile.weeksHigh() - profile.weeksLow() + 1);
+        begun.putIfAbsent(tables.word("duration"), recorded(definition(tables.word("duration")), quantity(weeks)));
+        return begun;
+    }
+
     private Map<String, Recorded> latent(Random random, String condition, Map<String, Recorded> start) {
         Map<String, EvidenceRow> evidence = rows.getOrDefault(condition, Map.of());
         Map<String, Double> clusters = new HashMap<>();
         Map<String, Recorded> latent = new LinkedHashMap<>(start);
+        OrdinaryAnswers ordinary = ordinary(random);
         for (FindingDefinition finding : knowledge.catalogue().findings()) {
             if (latent.containsKey(finding.id())) {
                 continue;
@@ -165,30 +215,54 @@ final class Patients {
                 boolean there = normal(z) < chance;
                 latent.put(finding.id(), recorded(finding, there ? Answer.State.PRESENT : Answer.State.ABSENT));
             } else if (wider.containsKey(finding.id())) {
-                weighted(random, finding.id(), evidence).ifPresent(answer -> latent.put(finding.id(), answer));
+                weighted(random, ordinary.ordinary(finding), finding.id(), evidence)
+                        .ifPresent(answer -> latent.put(finding.id(), answer));
             }
         }
         settle(latent, start.keySet());
         return latent;
     }
 
-    /** What makes no sense to ask, given the rest, is not answered. */
+    /** What makes no sense to ask is not answered, and what clashes with an earlier answer is turned round or left out. */
     private void settle(Map<String, Recorded> latent, Set<String> kept) {
-        for (int round = 0; round < 4; round++) {
+        Set<String> turned = new HashSet<>(kept);
+        for (int round = 0; round < MENDED_AT_MOST; round++) {
             Observations observations = observations(latent);
             boolean changed = latent.keySet()
                     .removeIf(id -> !kept.contains(id)
-                            && knowledge
-                                    .catalogue()
-                                    .finding(id)
-                                    .orElseThrow()
+                            && definition(id)
                                     .onlyIf()
                                     .filter(gate -> gate.in(observations) == Truth.FALSE)
                                     .isPresent());
+            for (ClashFinder.Found clash : clashes.clashes(observations(latent))) {
+                Optional<String> wrong = clash.findings().stream()
+                        .filter(id -> !kept.contains(id) && latent.containsKey(id))
+                        .max(Comparator.comparing(order::get));
+                wrong.ifPresent(id -> turn(latent, id, turned.add(id)));
+                changed |= wrong.isPresent();
+            }
             if (!changed) {
                 return;
             }
         }
+    }
+
+    private void turn(Map<String, Recorded> latent, String id, boolean first) {
+        FindingDefinition finding = definition(id);
+        if (first && finding.kind() == Kind.YES_NO) {
+            boolean there = observations(latent).is(id, "present") == Truth.TRUE;
+            latent.put(id, recorded(finding, there ? Answer.State.ABSENT : Answer.State.PRESENT));
+        } else {
+            latent.remove(id);
+        }
+    }
+
+    private OrdinaryAnswers ordinary(Random random) {
+        return new OrdinaryAnswers(tables, knowledge.catalogue().comparedBetweenSides(), random, Side.LEFT);
+    }
+
+    private FindingDefinition definition(String id) {
+        return knowledge.catalogue().finding(id).orElseThrow();
     }
 
     private double chance(Random random, FindingDefinition finding, Optional<EvidenceRow> row) {
@@ -200,10 +274,16 @@ final class Patients {
         }
         double positive = drawn(random, row.get().whenPresent());
         double negative = drawn(random, row.get().whenAbsent());
-        if (row.get().whenPresent().isPresent()) {
-            return Math.min(0.99, Math.max(0.002, positive * plain));
+        double chance;
+        if (positive > 1 && negative < 1 && row.get().whenAbsent().isPresent()) {
+            // Both ratios together give how often the finding is there with the condition.
+            chance = positive * (1 - negative) / (positive - negative);
+        } else if (row.get().whenPresent().isPresent()) {
+            chance = positive * plain;
+        } else {
+            chance = 1 - negative * (1 - plain);
         }
-        return Math.min(0.99, Math.max(0.002, 1 - negative * (1 - plain)));
+        return Math.min(0.99, Math.max(0.002, chance));
     }
 
     private static double drawn(Random random, Optional<EvidenceRow.Ratio> ratio) {
@@ -211,13 +291,20 @@ final class Patients {
         return ratio.map(one -> Math.exp(one.log() + z * one.standardError())).orElse(1.0);
     }
 
-    /** A choice or a number, each value the likelier the more the evidence about what follows from it speaks for the condition. */
-    private Optional<Recorded> weighted(Random random, String id, Map<String, EvidenceRow> evidence) {
-        List<Recorded> values = wider.getOrDefault(id, List.of());
+    /**
+     * A choice or a number: the ordinary one unless it strays, each value the likelier the more the evidence about what
+     * follows from it speaks for the condition.
+     */
+    private Optional<Recorded> weighted(
+            Random random, Optional<Recorded> ordinary, String id, Map<String, EvidenceRow> evidence) {
+        List<Recorded> values = new ArrayList<>(wider.getOrDefault(id, List.of()));
+        ordinary.ifPresent(values::remove);
+        double each = ordinary.isPresent() ? STRAY / Math.max(1, values.size()) : 1;
+        ordinary.ifPresent(values::add);
         double[] weights = new double[values.size()];
         double sum = 0;
         for (int i = 0; i < weights.length; i++) {
-            weights[i] = 1;
+            weights[i] = ordinary.equals(Optional.of(values.get(i))) ? 1 : each;
             Observations alone = observations(Map.of(id, values.get(i)));
             for (ComputedFinding computed : restingOn.getOrDefault(id, List.of())) {
                 EvidenceRow row = evidence.get(computed.id());
@@ -294,45 +381,29 @@ final class Patients {
                 .map(RuleCard::logic)
                 .flatMap(Optional::stream)
                 .toList();
-        AnswerSpace space = new AnswerSpace(knowledge.catalogue(), conditions).and(List.of("age", "sex"));
+        AnswerSpace space =
+                new AnswerSpace(knowledge.catalogue(), conditions).and(List.of(tables.word("age"), tables.word("sex")));
         LogicReasoner reasoner = new LogicReasoner(knowledge);
         Random random = new Random(7);
         for (int attempt = 0; attempt < SETTINGS_TRIED; attempt++) {
             Map<String, Recorded> answers = new LinkedHashMap<>();
             space.values().forEach((id, values) -> {
-                if (!values.isEmpty()) {
+                Optional<Recorded> usual = definition(id).kind().isQuantity()
+                        ? ordinary(random).ordinary(definition(id))
+                        : Optional.empty();
+                if (usual.isPresent() && random.nextBoolean()) {
+                    answers.put(id, usual.get());
+                } else if (!values.isEmpty()) {
                     answers.put(id, values.get(random.nextInt(values.size())));
                 }
             });
-            answers.put("age", new Recorded.Whole(quantity(8 + random.nextInt(72))));
-            settle(answers, Set.of("age"));
+            answers.put(tables.word("age"), new Recorded.Whole(quantity(8 + random.nextInt(72))));
+            settle(answers, Set.of(tables.word("age")));
             String population = reasoner.screen("opening", observations(answers))
                     .population()
                     .id();
             openings.computeIfAbsent(population, ignored -> new ArrayList<>()).add(answers);
         }
-    }
-
-    private void guards() {
-        Map<String, Set<String>> byFlag = new HashMap<>();
-        knowledge.redFlags().forEach(row -> {
-            Set<String> signs = byFlag.computeIfAbsent(row.flag(), ignored -> new LinkedHashSet<>());
-            knowledge.rules().values().stream()
-                    .filter(rule -> rule.row().equals(row.id()))
-                    .forEach(rule -> rule.reads().forEach(read -> knowledge.catalogue().askedBehind(read).stream()
-                            .filter(id -> !knowledge
-                                    .catalogue()
-                                    .finding(id)
-                                    .orElseThrow()
-                                    .dangerWhen()
-                                    .isEmpty())
-                            .forEach(signs::add)));
-        });
-        knowledge.conditions().values().forEach(condition -> {
-            Set<String> signs = new TreeSet<>();
-            condition.flags().forEach(flag -> signs.addAll(byFlag.getOrDefault(flag, Set.of())));
-            guardSigns.put(condition.id(), signs);
-        });
     }
 
     Observations observations(Map<String, Recorded> answers) {

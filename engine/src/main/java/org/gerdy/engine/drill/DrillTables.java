@@ -208,8 +208,8 @@ public record DrillTables(
                 List.copyOf(always));
     }
 
-    /** The finding that plays this role. */
-    String word(String role) {
+    /** The finding that plays this role: age, sex, activity, onset, duration or injury. */
+    public String word(String role) {
         return java.util.Objects.requireNonNull(words.get(role));
     }
 

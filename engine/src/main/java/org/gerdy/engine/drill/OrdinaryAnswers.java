@@ -10,7 +10,7 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
 /** Writes answers down the way the patient being made gives them: on the painful side, numbers within the ordinary. */
-final class OrdinaryAnswers {
+public final class OrdinaryAnswers {
     private final DrillTables tables;
     private final Set<String> compared;
     private final Random random;
@@ -20,7 +20,7 @@ final class OrdinaryAnswers {
      * @param compared findings whose number is taken on both legs
      * @param side the painful side
      */
-    OrdinaryAnswers(DrillTables tables, Set<String> compared, Random random, Side side) {
+    public OrdinaryAnswers(DrillTables tables, Set<String> compared, Random random, Side side) {
         this.tables = tables;
         this.compared = compared;
         this.random = random;
@@ -28,7 +28,7 @@ final class OrdinaryAnswers {
     }
 
     /** The answer somebody without the sign gives; empty when the tables tell none. */
-    Optional<Recorded> ordinary(FindingDefinition finding) {
+    public Optional<Recorded> ordinary(FindingDefinition finding) {
         return tables.normal(finding).map(normal -> {
             if (finding.kind() == Kind.YES_NO) {
                 return recorded(
