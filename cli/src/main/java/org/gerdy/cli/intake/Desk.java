@@ -508,7 +508,14 @@ final class Desk {
             case LETTER -> chooseRecipient();
             case PICTURE -> mode = Mode.PICTURE;
             case QUIT -> mode = Mode.CLOSED;
-            default -> notUnderstood("A red flag is raised: g goes on, t writes the letter, b goes back, q quits.");
+            default -> {
+                // A recorded intake holds answers only; one by its id says as well that the intake goes on.
+                if (text.isEmpty() || !named(text)) {
+                    notUnderstood("A red flag is raised: g goes on, t writes the letter, b goes back, q quits.");
+                } else if (!understood) {
+                    mode = Mode.FLAG;
+                }
+            }
         }
     }
 

@@ -246,6 +246,34 @@ class IntakeScriptTest {
     }
 
     @Test
+    void aRecordedIntakeReplaysThroughItsRedFlags() throws Exception {
+        Path recording = directory.resolve("recording.txt");
+        Path script = directory.resolve("script.txt");
+        Files.write(script, List.of("34", "n", "four-steps-now no", "g", "calf-swelling yes", "g", "limp no", "q"));
+        Path first = directory.resolve("runner.yaml");
+        Path second = directory.resolve("again").resolve("runner.yaml");
+        Files.createDirectories(second.getParent());
+        run(
+                "intake",
+                first.toString(),
+                "--side=left",
+                "--visit=2026-09-14",
+                "--script=" + script,
+                "--record=" + recording);
+        Ran again = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
+        assertThat(again.code()).isZero();
+        assertThat(again.out()).contains("RED FLAG");
+        assertThat(Files.readString(second)).isEqualTo(Files.readString(first));
+    }
+
+    @Test
+    void anAnswerThatDoesNotFitLeavesTheRedFlagInSight() throws Exception {
+        Ran ran = script(directory.resolve("runner.yaml"), "34", "n", "n", "calf-swelling perhaps", "q");
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(ran.out().lastIndexOf("RED FLAG")).isGreaterThan(ran.out().indexOf("calf-swelling perhaps"));
+    }
+
+    @Test
     void aFaultyFileIsRefusedAndLeftAsItIs() throws Exception {
         Path file = directory.resolve("broken.yaml");
         Files.writeString(file, "gerdy: 1\ncase: broken\nvisits: none\n");
