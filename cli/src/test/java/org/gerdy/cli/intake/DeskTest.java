@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -141,6 +142,36 @@ class DeskTest {
                 desk.take("l");
             }
             assertThat(shared).isGreaterThanOrEqualTo(4);
+        }
+    }
+
+    @Test
+    void aRedFlagIsNotNamedAtTheFootOfAPageWithWhatToDoOverleaf() throws Exception {
+        try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());
+                IntakeSession session = new IntakeSession(GERDY, begun(), DAY)) {
+            store.save(begun());
+            Desk desk = new Desk(session, store, false, line -> {});
+            type(desk, "15", "n", "n");
+            Screen screen = desk.screen();
+            assertThat(screen.heading()).isEqualTo("RED FLAGS");
+            assertThat(Layout.of(screen, 80, 24, 0, "").more()).isTrue();
+            List<String> told = new ArrayList<>();
+            for (int page = 0;
+                    page == 0 || !Layout.of(screen, 80, 24, page - 1, "").last();
+                    page++) {
+                List<String> lines = Layout.of(screen, 80, 24, page, "").lines();
+                assertThat(lines).hasSizeLessThanOrEqualTo(24);
+                List<String> body = lines.stream()
+                        .skip(lines.indexOf("RED FLAGS") + 1)
+                        .takeWhile(line -> !line.startsWith("-----"))
+                        .filter(line -> !line.isBlank())
+                        .toList();
+                assertThat(body.get(body.size() - 1)).doesNotContain("(now): ").doesNotContain("(today): ");
+                told.addAll(body);
+            }
+            assertThat(String.join(" ", told).replaceAll("\\s+", " "))
+                    .as("no word is lost between the pages")
+                    .isEqualTo(body(screen).replaceAll("\\s+", " ").strip());
         }
     }
 
