@@ -104,7 +104,10 @@ final class Views {
         List<Paragraph> body = new ArrayList<>();
         for (int i = 0; i < findings.size(); i++) {
             FindingDefinition finding = findings.get(i);
-            String side = session.sides(finding).stream().map(named).collect(Collectors.joining("; "));
+            List<Side> sides = session.sides(finding);
+            String side = sides.size() > 1 && session.visit().side() == Side.BOTH
+                    ? "both, painful"
+                    : sides.stream().map(named).collect(Collectors.joining("; "));
             String recorded = session.observations().recorded(finding.id()).isPresent()
                     ? " [" + session.observations().shown(finding.id()) + "]"
                     : "";

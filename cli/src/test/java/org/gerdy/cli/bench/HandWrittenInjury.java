@@ -225,6 +225,16 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("dial-test-30") || present("dial-test-90")) && !notRecentLegInjury()) {
             raised.add("posterolateral-corner/rotation-test-after-injury");
         }
+        if ((present("hyperextension-injury") || present("varus-blow"))
+                && (chose("pain-site", "lateral-joint-line")
+                        || chose("pain-site", "fibular-head")
+                        || chose("pain-site", "posterolateral")
+                        || chose("pain-site", "lateral-not-localised")
+                        || present("giving-way-at-injury")
+                        || present("giving-way"))
+                && !notRecentLegInjury()) {
+            raised.add("posterolateral-corner/mechanism-with-outer-pain-or-giving-way");
+        }
         if ((present("varus-laxity-30") || present("dial-test-30") || present("varus-thrust")) && !notOldInjury()) {
             raised.add("posterolateral-corner/old-outer-laxity");
         }

@@ -33,7 +33,11 @@ class DeskTest {
     Path directory;
 
     private static CaseFile begun() {
-        Visit visit = new Visit(DAY, Side.LEFT, Map.of(), "", Optional.empty());
+        return begun(Side.LEFT);
+    }
+
+    private static CaseFile begun(Side side) {
+        Visit visit = new Visit(DAY, side, Map.of(), "", Optional.empty());
         return new CaseFile("runner", "", "", Map.of(), List.of(visit), Optional.empty());
     }
 
@@ -118,11 +122,13 @@ class DeskTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"34, n", "34, y", "10, n", "10, y"})
-    void questionsThatShareAScreenAreAllInSightInTheSmallestUsualWindow(String age, String injured) throws Exception {
+    @CsvSource({"34, n, LEFT", "34, y, LEFT", "10, n, LEFT", "10, y, LEFT", "34, n, BOTH", "34, y, BOTH", "10, n, BOTH"
+    })
+    void questionsThatShareAScreenAreAllInSightInTheSmallestUsualWindow(String age, String injured, Side side)
+            throws Exception {
         try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());
-                IntakeSession session = new IntakeSession(GERDY, begun(), DAY)) {
-            store.save(begun());
+                IntakeSession session = new IntakeSession(GERDY, begun(side), DAY)) {
+            store.save(begun(side));
             Desk desk = new Desk(session, store, false, line -> {});
             type(desk, age, injured);
             int shared = 0;
