@@ -21,6 +21,7 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -413,7 +414,16 @@ final class Desk {
         try {
             save(answering.typed(finding, side, text));
         } catch (MendableException e) {
-            notUnderstood(e.problems().get(0).message());
+            String first = text.split("\\s+", 2)[0];
+            Optional<String> near = text.contains(" ")
+                    ? Catalogue.nearest(
+                            first,
+                            knowledge.catalogue().findings().stream()
+                                    .map(FindingDefinition::id)
+                                    .toList())
+                    : Optional.empty();
+            notUnderstood(e.problems().get(0).message()
+                    + near.map(id -> " Did you mean '" + id + "'?").orElse(""));
         }
     }
 
@@ -508,7 +518,14 @@ final class Desk {
             case LETTER -> chooseRecipient();
             case PICTURE -> mode = Mode.PICTURE;
             case QUIT -> mode = Mode.CLOSED;
-            default -> notUnderstood("A red flag is raised: g goes on, t writes the letter, b goes back, q quits.");
+            default -> {
+                // A recorded intake holds answers only; one by its id says as well that the intake goes on.
+                if (text.isEmpty() || !named(text)) {
+                    notUnderstood("A red flag is raised: g goes on, t writes the letter, b goes back, q quits.");
+                } else if (!understood) {
+                    mode = Mode.FLAG;
+                }
+            }
         }
     }
 

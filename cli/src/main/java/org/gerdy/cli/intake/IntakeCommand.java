@@ -215,12 +215,18 @@ public final class IntakeCommand extends KnowledgeCommand {
         return Fronts.open(out(), plain, Optional.ofNullable(script));
     }
 
-    private java.util.function.Consumer<String> recorder() {
+    private java.util.function.Consumer<String> recorder() throws MendableException {
         Path to = record;
         if (to == null) {
             return line -> {};
         }
         PrintWriter err = err();
+        try {
+            Files.writeString(to, "", StandardOpenOption.CREATE, StandardOpenOption.APPEND);
+        } catch (IOException e) {
+            throw new MendableException(
+                    to.toString(), "The recording cannot be written here; choose a place that can be written.");
+        }
         return line -> {
             try {
                 Files.writeString(to, line + "\n", StandardOpenOption.CREATE, StandardOpenOption.APPEND);

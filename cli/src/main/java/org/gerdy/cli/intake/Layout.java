@@ -45,10 +45,11 @@ final class Layout {
         }
         // Two lines more below: the message, and the one that is typed on.
         int room = Math.max(1, rows - top.size() - bottom.size() - 3);
-        int pages = Math.max(1, (body.size() + room - 1) / room);
+        List<List<String>> parts = pages(body, room);
+        int pages = parts.size();
         int shown = page % pages;
         List<String> lines = new ArrayList<>(top);
-        List<String> part = body.subList(shown * room, Math.min(body.size(), (shown + 1) * room));
+        List<String> part = parts.get(shown);
         lines.addAll(part);
         for (int i = part.size(); i < room; i++) {
             lines.add("");
@@ -61,6 +62,20 @@ final class Layout {
         lines.add(cut(screen.message(), width));
         lines.add(cut((screen.entry().prompt().isEmpty() ? "> " : screen.entry().prompt()) + typed, width));
         return new Drawn(lines, heading, shown, pages > 1, shown == pages - 1);
+    }
+
+    /** Cut at the last empty line where that leaves two thirds of a page, so that no block begins at its foot. */
+    private static List<List<String>> pages(List<String> body, int room) {
+        List<List<String>> pages = new ArrayList<>();
+        int from = 0;
+        while (body.size() - from > room) {
+            int gap = body.subList(from, from + room + 1).lastIndexOf("");
+            int length = gap * 3 >= room * 2 ? gap : room;
+            pages.add(body.subList(from, from + length));
+            from += length + (length == gap ? 1 : 0);
+        }
+        pages.add(body.subList(from, body.size()));
+        return pages;
     }
 
     private static List<String> keys(List<String> keys, int width) {

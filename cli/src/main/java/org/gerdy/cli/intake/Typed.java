@@ -26,7 +26,7 @@ import org.gerdy.engine.vocabulary.Kind;
  * @param trials a sentence for the notes when several trials made one number, else empty
  */
 record Typed(Map<Optional<Side>, Answer> answers, String trials) {
-    private static final Pattern SIDE = Pattern.compile("\\b(left|right|l|r)\\b");
+    private static final Pattern SIDE = Pattern.compile("\\b(left|right|both|l|r)\\b");
     private static final Pattern NUMBER = Pattern.compile("[-+]?[0-9]+(?:[.,][0-9]+)?");
 
     /** Throws {@link MendableException} saying what the finding takes when the text is no answer to it. */
@@ -43,21 +43,17 @@ record Typed(Map<Optional<Side>, Answer> answers, String trials) {
         Map<Optional<Side>, Answer> answers = new LinkedHashMap<>();
         List<String> told = new ArrayList<>();
         for (Map.Entry<Optional<Side>, String> part : parts(finding, plain).entrySet()) {
-            List<String> numbers = new ArrayList<>();
-            Matcher matcher = NUMBER.matcher(part.getValue());
-            int end = 0;
-            while (matcher.find()) {
-                numbers.add(matcher.group().replace(',', '.'));
-                end = matcher.end();
-            }
-            String unit = part.getValue().substring(end).strip();
-            if (numbers.isEmpty()) {
+            Optional<Numbers> typed = Numbers.in(part.getValue());
+            if (typed.isEmpty()) {
                 answers.put(part.getKey(), AnswerText.read(knowledge.catalogue(), finding, part.getValue()));
                 continue;
             }
+            if (typed.get().values().size() > 1 && finding.equipment().isEmpty()) {
+                throw wrong("'" + finding.id() + "' takes one number; only what is measured takes several trials.");
+            }
             List<Answer.Quantity> trials = new ArrayList<>();
-            for (String number : numbers) {
-                trials.add(quantity(knowledge, finding, number, unit));
+            for (String number : typed.get().values()) {
+                trials.add(quantity(knowledge, finding, number, typed.get().unit()));
             }
             Answer.Quantity kept = together(knowledge, finding, trials);
             answers.put(part.getKey(), kept);
@@ -94,7 +90,39 @@ record Typed(Map<Optional<Side>, Answer> answers, String trials) {
         return quantity(knowledge, finding, Words.number(Math.round(mean * 100) / 100.0), finding.unit());
     }
 
-    private static Map<Optional<Side>, String> parts(FindingDefinition finding, String text) {
+    /**
+     * Numbers with spaces between, and the unit after the last.
+     *
+     * @param unit as typed; empty without one
+     */
+    private record Numbers(List<String> values, String unit) {
+        /** Empty when the text is anything else. */
+        static Optional<Numbers> in(String text) {
+            List<String> values = new ArrayList<>();
+            Matcher matcher = NUMBER.matcher(text);
+            int end = 0;
+            while (matcher.find()) {
+                boolean apart = values.isEmpty()
+                        ? matcher.start() == 0
+                        : text.substring(end, matcher.start()).matches("[,;]?\\s+");
+                if (!apart) {
+                    return Optional.empty();
+                }
+                values.add(matcher.group().replace(',', '.'));
+                end = matcher.end();
+            }
+            String unit = text.substring(end).strip();
+            return values.isEmpty() || unit.matches("[eE][-+]?")
+                    ? Optional.empty()
+                    : Optional.of(new Numbers(values, unit));
+        }
+    }
+
+    private static MendableException wrong(String message) {
+        return new MendableException("answer", message);
+    }
+
+    private static Map<Optional<Side>, String> parts(FindingDefinition finding, String text) throws MendableException {
         Map<Optional<Side>, String> parts = new LinkedHashMap<>();
         Matcher matcher = SIDE.matcher(text.toLowerCase(Locale.ROOT));
         if (!finding.perSide() || !matcher.lookingAt()) {
@@ -103,16 +131,28 @@ record Typed(Map<Optional<Side>, Answer> answers, String trials) {
         }
         matcher.reset();
         int from = 0;
-        Optional<Side> side = Optional.empty();
+        List<Side> sides = List.of();
         while (matcher.find()) {
-            if (side.isPresent()) {
-                parts.put(side, text.substring(from, matcher.start()).strip());
-            }
-            side = Optional.of(matcher.group().startsWith("l") ? Side.LEFT : Side.RIGHT);
+            put(parts, finding, sides, text.substring(from, matcher.start()).strip());
+            sides = switch (matcher.group().charAt(0)) {
+                case 'l' -> List.of(Side.LEFT);
+                case 'r' -> List.of(Side.RIGHT);
+                default -> List.of(Side.LEFT, Side.RIGHT);
+            };
             from = matcher.end();
         }
-        parts.put(side, text.substring(from).strip());
+        put(parts, finding, sides, text.substring(from).strip());
         return parts;
+    }
+
+    private static void put(
+            Map<Optional<Side>, String> parts, FindingDefinition finding, List<Side> sides, String answer)
+            throws MendableException {
+        for (Side side : sides) {
+            if (parts.put(Optional.of(side), answer) != null) {
+                throw wrong("'" + finding.id() + "' names the " + side.word() + " side twice; say it once.");
+            }
+        }
     }
 
     private static String word(FindingDefinition finding, String text) {

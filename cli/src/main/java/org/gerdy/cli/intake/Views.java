@@ -18,6 +18,7 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.intake.NextQuestions;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 
@@ -103,7 +104,10 @@ final class Views {
         List<Paragraph> body = new ArrayList<>();
         for (int i = 0; i < findings.size(); i++) {
             FindingDefinition finding = findings.get(i);
-            String side = session.sides(finding).stream().map(named).collect(Collectors.joining("; "));
+            List<Side> sides = session.sides(finding);
+            String side = sides.size() > 1 && session.visit().side() == Side.BOTH
+                    ? "both, painful"
+                    : sides.stream().map(named).collect(Collectors.joining("; "));
             String recorded = session.observations().recorded(finding.id()).isPresent()
                     ? " [" + session.observations().shown(finding.id()) + "]"
                     : "";
@@ -224,11 +228,24 @@ final class Views {
                 .referrals()
                 .forEach(referral -> body.add(new Paragraph(
                         "Share or refer: ",
-                        referral.urgency().word() + " (" + referral.within() + "): " + referral.label())));
+                        referral.urgency().word() + " (" + referral.within() + "): " + referral.action())));
+        body.add(new Paragraph("Factors: ", factors(assessment)));
         assessment.clashes().forEach(clash -> body.add(new Paragraph("Look again: ", clash)));
         body.add(Paragraph.BLANK);
         body.add(new Paragraph("", "Shares order the candidates. They are not validated probabilities."));
         return body;
+    }
+
+    /** What counts or nearly counts as a contributing factor, and how many were looked for. */
+    private static String factors(Assessment assessment) {
+        List<String> told = new ArrayList<>();
+        for (FactorVerdict verdict : List.of(FactorVerdict.CONTRIBUTES, FactorVerdict.BORDERLINE)) {
+            assessment.factors(verdict).forEach(factor -> told.add(factor.label() + ", " + verdict.word()));
+        }
+        int all = assessment.factors().size();
+        int looked = all - assessment.factors(FactorVerdict.NOT_MEASURED).size();
+        return (told.isEmpty() ? "none found; " : String.join("; ", told) + "; ") + looked + " of " + all
+                + " looked at.";
     }
 
     /** The tests kept for later and what they wait for. */
@@ -241,9 +258,7 @@ final class Views {
         next.heldBack().forEach(one -> flags.addAll(one.flags()));
         return List.of(new Paragraph(
                 "Held back: ",
-                next.heldBack().stream()
-                                .map(one -> one.finding().replace('-', ' '))
-                                .collect(Collectors.joining(", "))
+                next.heldBack().stream().map(NextQuestions.HeldBack::finding).collect(Collectors.joining(", "))
                         + "; provocative while "
                         + names.of(
                                         session,

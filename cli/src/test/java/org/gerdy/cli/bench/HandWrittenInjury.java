@@ -225,6 +225,16 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("dial-test-30") || present("dial-test-90")) && !notRecentLegInjury()) {
             raised.add("posterolateral-corner/rotation-test-after-injury");
         }
+        if ((present("hyperextension-injury") || present("varus-blow"))
+                && (chose("pain-site", "lateral-joint-line")
+                        || chose("pain-site", "fibular-head")
+                        || chose("pain-site", "posterolateral")
+                        || chose("pain-site", "lateral-not-localised")
+                        || present("giving-way-at-injury")
+                        || present("giving-way"))
+                && !notRecentLegInjury()) {
+            raised.add("posterolateral-corner/mechanism-with-outer-pain-or-giving-way");
+        }
         if (outerLaxitySign() && !notOldInjury()) {
             raised.add("posterolateral-corner/old-outer-laxity");
         }
@@ -305,8 +315,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if (present("compartment-tense") || present("passive-stretch-pain")) {
             raised.add("acute-compartment-syndrome/tense-or-stretch-pain-alone");
         }
-        if ((present("bony-tenderness-condyle")
-                        && (chose("onset-type", "sudden-no-injury") || insufficiencyPopulation()))
+        if (present("bony-tenderness-condyle")
                 || (insufficiencyPopulation() && chose("onset-type", "sudden-no-injury"))) {
             raised.add("subchondral-insufficiency/sudden-onset-or-tender-condyle");
         }

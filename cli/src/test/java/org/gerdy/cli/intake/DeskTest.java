@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -32,7 +33,11 @@ class DeskTest {
     Path directory;
 
     private static CaseFile begun() {
-        Visit visit = new Visit(DAY, Side.LEFT, Map.of(), "", Optional.empty());
+        return begun(Side.LEFT);
+    }
+
+    private static CaseFile begun(Side side) {
+        Visit visit = new Visit(DAY, side, Map.of(), "", Optional.empty());
         return new CaseFile("runner", "", "", Map.of(), List.of(visit), Optional.empty());
     }
 
@@ -117,11 +122,13 @@ class DeskTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"34, n", "34, y", "10, n", "10, y"})
-    void questionsThatShareAScreenAreAllInSightInTheSmallestUsualWindow(String age, String injured) throws Exception {
+    @CsvSource({"34, n, LEFT", "34, y, LEFT", "10, n, LEFT", "10, y, LEFT", "34, n, BOTH", "34, y, BOTH", "10, n, BOTH"
+    })
+    void questionsThatShareAScreenAreAllInSightInTheSmallestUsualWindow(String age, String injured, Side side)
+            throws Exception {
         try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());
-                IntakeSession session = new IntakeSession(GERDY, begun(), DAY)) {
-            store.save(begun());
+                IntakeSession session = new IntakeSession(GERDY, begun(side), DAY)) {
+            store.save(begun(side));
             Desk desk = new Desk(session, store, false, line -> {});
             type(desk, age, injured);
             int shared = 0;
@@ -141,6 +148,36 @@ class DeskTest {
                 desk.take("l");
             }
             assertThat(shared).isGreaterThanOrEqualTo(4);
+        }
+    }
+
+    @Test
+    void aRedFlagIsNotNamedAtTheFootOfAPageWithWhatToDoOverleaf() throws Exception {
+        try (CaseStore store = CaseStore.open(directory.resolve("runner.yaml"), GERDY.reader());
+                IntakeSession session = new IntakeSession(GERDY, begun(), DAY)) {
+            store.save(begun());
+            Desk desk = new Desk(session, store, false, line -> {});
+            type(desk, "15", "n", "n");
+            Screen screen = desk.screen();
+            assertThat(screen.heading()).isEqualTo("RED FLAGS");
+            assertThat(Layout.of(screen, 80, 24, 0, "").more()).isTrue();
+            List<String> told = new ArrayList<>();
+            for (int page = 0;
+                    page == 0 || !Layout.of(screen, 80, 24, page - 1, "").last();
+                    page++) {
+                List<String> lines = Layout.of(screen, 80, 24, page, "").lines();
+                assertThat(lines).hasSizeLessThanOrEqualTo(24);
+                List<String> body = lines.stream()
+                        .skip(lines.indexOf("RED FLAGS") + 1)
+                        .takeWhile(line -> !line.startsWith("-----"))
+                        .filter(line -> !line.isBlank())
+                        .toList();
+                assertThat(body.get(body.size() - 1)).doesNotContain("(now): ").doesNotContain("(today): ");
+                told.addAll(body);
+            }
+            assertThat(String.join(" ", told).replaceAll("\\s+", " "))
+                    .as("no word is lost between the pages")
+                    .isEqualTo(body(screen).replaceAll("\\s+", " ").strip());
         }
     }
 

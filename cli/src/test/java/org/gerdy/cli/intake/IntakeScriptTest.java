@@ -10,6 +10,8 @@ import java.util.List;
 import org.gerdy.cli.Main;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import picocli.CommandLine;
 
 /** The intake as plain lines. */
@@ -218,6 +220,30 @@ class IntakeScriptTest {
     }
 
     @Test
+    void thePictureHoldsUrgencyOpenQuestionsCandidatesAndContributingFactors() throws Exception {
+        Ran none = script(directory.resolve("none.yaml"), "34", "n", "y", "picture", "g", "q");
+        assertThat(none.out()).contains("Factors: none found; 0 of ");
+        Ran ran = script(
+                directory.resolve("runner.yaml"),
+                "34",
+                "n",
+                "y",
+                "n",
+                "gradual-onset-load-increase yes",
+                "picture",
+                "g",
+                "q");
+        String picture =
+                ran.out().substring(ran.out().indexOf("The picture so far")).replaceAll("\\s+", " ");
+        assertThat(picture)
+                .contains("Urgency: none raised yet; screening incomplete.")
+                .contains("Open danger questions: ")
+                .contains("Candidates (")
+                .containsPattern(
+                        "Factors: More distance, speed, hills or new ground before it\\s+began, contributes; 1 of ");
+    }
+
+    @Test
     void theEndOfTheInputEndsTheIntakeWithEverythingKept() throws Exception {
         Path file = directory.resolve("runner.yaml");
         Ran ran = script(file, "34", "n");
@@ -243,6 +269,77 @@ class IntakeScriptTest {
         Ran replayed = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
         assertThat(replayed.code()).isZero();
         assertThat(Files.readString(second)).isEqualTo(Files.readString(first).replace("case: first", "case: second"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "age 34 35, takes one number",
+        "age about 34, it takes a number in years",
+        "knee-flexion 1e99, is in 'e99'; it takes degrees",
+        "knee-flexion 90 cm, it takes degrees",
+        "knee-flexion 300, outside 0 to 170 degrees",
+        "hip-abduction-strength 12 lbf 14 kgf, is in 'lbf 14 kgf'; it takes N",
+        "calf-swelling left yes left no, names the left side twice",
+        "calf-swelling both yes left no, names the left side twice",
+        "calf-sweling yes, Did you mean 'calf-swelling'?"
+    })
+    void whatFitsNoAnswerIsToldAndNothingIsKept(String line, String told) throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        Ran ran = script(file, line, "q");
+        assertThat(ran.out().replaceAll("\\s+", " ")).contains(told);
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(Files.readString(file)).doesNotContain("findings");
+    }
+
+    @Test
+    void bothSidesAreAnsweredByOneWord() throws Exception {
+        Path file = directory.resolve("runner.yaml");
+        assertThat(script(file, "calf-swelling both no", "q").out())
+                .contains("Kept: calf-swelling left absent right absent.");
+    }
+
+    @Test
+    void aRecordingThatCannotBeWrittenIsToldBeforeTheFirstQuestion() throws Exception {
+        Path script = directory.resolve("script.txt");
+        Files.write(script, List.of("34", "q"));
+        Ran ran = run(
+                "intake",
+                directory.resolve("runner.yaml").toString(),
+                "--side=left",
+                "--script=" + script,
+                "--record=" + directory.resolve("nowhere").resolve("record.txt"));
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(ran.err() + ran.out())
+                .contains("choose a place that can be written")
+                .doesNotContain("Kept:");
+    }
+
+    @Test
+    void aRecordedIntakeReplaysThroughItsRedFlags() throws Exception {
+        Path recording = directory.resolve("recording.txt");
+        Path script = directory.resolve("script.txt");
+        Files.write(script, List.of("34", "n", "four-steps-now no", "g", "calf-swelling yes", "g", "limp no", "q"));
+        Path first = directory.resolve("runner.yaml");
+        Path second = directory.resolve("again").resolve("runner.yaml");
+        Files.createDirectories(second.getParent());
+        run(
+                "intake",
+                first.toString(),
+                "--side=left",
+                "--visit=2026-09-14",
+                "--script=" + script,
+                "--record=" + recording);
+        Ran again = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
+        assertThat(again.code()).isZero();
+        assertThat(again.out()).contains("RED FLAG");
+        assertThat(Files.readString(second)).isEqualTo(Files.readString(first));
+    }
+
+    @Test
+    void anAnswerThatDoesNotFitLeavesTheRedFlagInSight() throws Exception {
+        Ran ran = script(directory.resolve("runner.yaml"), "34", "n", "n", "calf-swelling perhaps", "q");
+        assertThat(ran.code()).isEqualTo(1);
+        assertThat(ran.out().lastIndexOf("RED FLAG")).isGreaterThan(ran.out().indexOf("calf-swelling perhaps"));
     }
 
     @Test

@@ -26,8 +26,8 @@ import org.gerdy.engine.vocabulary.Urgency;
  *
  * @param figures with the evidence as it is
  * @param perturbed the same patients judged with evidence drawn afresh within its bounds, once for each entry
- * @param missed dangerous conditions with complete danger answers and at least one danger sign their flags read, whose
- *     result was the lowest urgency: condition and the answers given
+ * @param missed dangerous conditions that show in complete danger answers, whose result was the lowest urgency: condition
+ *     and the answers given
  */
 public record Cohort(Figures figures, List<Figures> perturbed, List<String> missed) {
     private static final int BINS = 10;
@@ -44,8 +44,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
      *
      * @param cases patients drawn
      * @param dangerous how many have a condition that must not be missed
-     * @param silent how many of those show no danger sign that a flag guarding the condition reads
-     * @param seen dangerous ones with a sign whose urgency is not the lowest
+     * @param silent how many of those have nothing in their answers that speaks for the condition by the evidence table
+     * @param seen dangerous ones that show whose urgency is not the lowest
      * @param benign patients whose condition is usually handled at the lowest urgency
      * @param over benign ones sent on urgently or sooner
      * @param ranks how often the true condition stands at each place, from 1; the last is any later place
@@ -64,7 +64,7 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             double brier,
             double calibrationError,
             List<double[]> bins) {
-        /** Sensitivity for dangerous conditions that show a sign, 0 to 1. */
+        /** Sensitivity for dangerous conditions that show, 0 to 1. */
         public double sensitivity() {
             return dangerous == silent ? 1 : (double) seen / (dangerous - silent);
         }
@@ -208,10 +208,11 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         }
         Condition condition = knowledge.condition(patient.condition());
         boolean lowest = assessment.urgency().equals(Optional.of(Urgency.MANAGE_HERE));
-        boolean wrong = condition.mustNotMiss() && patient.sign() && lowest;
+        boolean sign = patients.shows(patient.condition(), patients.observations(given));
+        boolean wrong = condition.mustNotMiss() && sign && lowest;
         return new Judged(
                 condition.mustNotMiss(),
-                patient.sign(),
+                sign,
                 condition.disposition().equals(Urgency.MANAGE_HERE.word()),
                 assessment.urgency(),
                 rank,

@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.ClashFinder;
@@ -78,6 +79,7 @@ final class Patients {
         Stream.of("age", "sex", "activity", "injury", "onset", "duration")
                 .map(tables::word)
                 .forEach(begin::add);
+        places();
     }
 
     /**
@@ -87,14 +89,8 @@ final class Patients {
      * @param population where they come from
      * @param latent every answer they would give
      * @param given the answers that were asked
-     * @param sign whether the latent answers show the condition at all
      */
-    record Patient(
-            String condition,
-            String population,
-            Map<String, Recorded> latent,
-            Map<String, Recorded> given,
-            boolean sign) {}
+    record Patient(String condition, String population, Map<String, Recorded> latent, Map<String, Recorded> given) {}
 
     /** Patient number {@code index} of the cohort of this seed. */
     Patient draw(long seed, long index, Optional<String> population) {
@@ -111,15 +107,14 @@ final class Patients {
                 given.put(id, answer);
             }
         });
-        return new Patient(condition, from, latent, given, sign(condition, latent));
+        return new Patient(condition, from, latent, given);
     }
 
     /**
      * Whether a finding that speaks strongly for the condition is among the answers, or two that speak for it moderately
-     * and rest on different facts; how the condition began does not count, every patient with it has that.
+     * and rest on different facts. How and where it began does not count; every patient with it tells that.
      */
-    private boolean sign(String condition, Map<String, Recorded> latent) {
-        Observations observations = observations(latent);
+    boolean shows(String condition, Observations observations) {
         double moderate = tables.settings().value("cohort-ratio-moderate");
         double strong = tables.settings().value("cohort-ratio-strong");
         Map<String, Double> best = new HashMap<>();
@@ -349,6 +344,20 @@ final class Patients {
             }
             stray.put(finding.id(), rate);
         }
+    }
+
+    /** Where it hurts first and second is told by every patient with a condition. */
+    private void places() {
+        Set<String> topics = tables.profiles().values().stream()
+                .flatMap(profile -> profile.always().stream())
+                .flatMap(fact -> fact.findings().stream())
+                .flatMap(id -> knowledge.catalogue().finding(id).stream())
+                .filter(finding -> finding.kind() == Kind.CHOICE)
+                .map(FindingDefinition::topic)
+                .collect(Collectors.toSet());
+        knowledge.catalogue().findings().stream()
+                .filter(finding -> topics.contains(finding.topic()))
+                .forEach(finding -> begin.add(finding.id()));
     }
 
     /** Choices and numbers, with the values that anything read makes a difference of. */

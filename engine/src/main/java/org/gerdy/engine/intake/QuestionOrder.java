@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.Flag;
@@ -21,6 +22,7 @@ import org.gerdy.engine.intake.Suggestion.Stage;
 import org.gerdy.engine.knowledge.IntakeTables;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.reasoning.Probe;
 import org.gerdy.engine.vocabulary.FindingDefinition;
@@ -58,7 +60,7 @@ public final class QuestionOrder {
     public NextQuestions next(
             Probe probe, Assessment assessment, Set<String> setAside, Set<String> apart, boolean separating) {
         Observations known = probe.observations();
-        Map<String, Set<String>> asked = askedByOpenFlags(assessment);
+        Map<String, Set<String>> asked = asked(assessment, known);
         Map<String, List<String>> held = new LinkedHashMap<>();
         List<Suggestion> ranked = new ArrayList<>(danger(known, assessment, asked, setAside));
         ranked.forEach(suggestion -> asked.remove(suggestion.finding()));
@@ -104,7 +106,7 @@ public final class QuestionOrder {
 
     /** This question evaluated now, whatever its rank. */
     public Suggestion explain(Probe probe, Assessment assessment, String finding) {
-        Map<String, Set<String>> asked = askedByOpenFlags(assessment);
+        Map<String, Set<String>> asked = asked(assessment, probe.observations());
         Optional<IntakeTables.Place> place = place(finding, probe.observations());
         Stage stage =
                 !asked.containsKey(finding) ? Stage.CANDIDATES : place.isPresent() ? Stage.DANGER : Stage.OPEN_FLAG;
@@ -134,14 +136,58 @@ public final class QuestionOrder {
         return knowledge.catalogue().finding(finding).orElseThrow().provocative();
     }
 
-    /** What open flags ask for. */
-    private Map<String, Set<String>> askedByOpenFlags(Assessment assessment) {
+    /** What open flags ask for, and what could still raise a raised flag higher though its entry question is answered no. */
+    private Map<String, Set<String>> asked(Assessment assessment, Observations known) {
         Map<String, Set<String>> asked = new LinkedHashMap<>();
-        for (Flag flag : assessment.openFlags()) {
-            flag.ask().forEach(id -> asked.computeIfAbsent(id, ignored -> new LinkedHashSet<>())
-                    .add(flag.id()));
+        for (Flag flag : assessment.flags()) {
+            if (flag.open()) {
+                flag.ask().forEach(id -> asked.computeIfAbsent(id, ignored -> new LinkedHashSet<>())
+                        .add(flag.id()));
+            }
+            for (RedFlagRow row : higherThanRaised(flag)) {
+                decisive(row.raisedWhen(), known)
+                        .forEach(id -> asked.computeIfAbsent(id, ignored -> new LinkedHashSet<>())
+                                .add(flag.id()));
+            }
         }
         return asked;
+    }
+
+    /**
+     * Rows of a raised flag that would raise it higher and that an entry question closed. One that asks for nothing itself
+     * is not asked for here either.
+     */
+    private List<RedFlagRow> higherThanRaised(Flag flag) {
+        if (flag.urgency().isEmpty()) {
+            return List.of();
+        }
+        Set<String> closed = flag.rows().stream()
+                .filter(row -> row.state() == FlagState.NOT_TRIGGERED
+                        && row.urgency().compareTo(flag.urgency().get()) > 0)
+                .map(Flag.Row::id)
+                .collect(Collectors.toSet());
+        return knowledge.rowsByFlag().getOrDefault(flag.id(), List.of()).stream()
+                .filter(row -> closed.contains(row.id()) && !row.needs().isEmpty())
+                .toList();
+    }
+
+    /** The questions one answer to which settles this expression; all that are missing where no single one does. */
+    private List<String> decisive(Expression expression, Observations known) {
+        if (expression.in(known) != Truth.UNKNOWN) {
+            return List.of();
+        }
+        List<String> missing = known.missing(expression);
+        List<String> decisive = missing.stream()
+                .filter(id -> {
+                    FindingDefinition finding =
+                            knowledge.catalogue().finding(id).orElseThrow();
+                    return answers.of(finding).stream()
+                            .anyMatch(answer -> expression.in(
+                                            known.with(id, PossibleAnswers.recorded(finding, known.side(), answer)))
+                                    != Truth.UNKNOWN);
+                })
+                .toList();
+        return decisive.isEmpty() ? missing : decisive;
     }
 
     /** What open flags ask for, and what would raise them. */

@@ -32,19 +32,15 @@ import org.junit.jupiter.api.Test;
 class QuestionOrderTest {
     private static final int FLAG_WITHIN = 12;
 
-    /** Reports whose flag cannot show early; each with its reason. */
-    private static final Map<String, String> LATER = Map.of(
-            "teaching-posterolateral-corner",
-            "its one sign is a ligament stressed by hand, held back until fracture, infection and clot are cleared");
-
     /**
      * How far a report got.
      *
      * @param anyFlag screens shown until the first flag; 0 without one
+     * @param flagQuestions single questions put until the first flag, each of a compact screen counted; 0 without one
      * @param finalUrgency single questions put until the final urgency, each of a compact screen counted; 0 if never
      * @param screens screens shown until the final urgency
      */
-    private record Walk(int anyFlag, int finalUrgency, int screens) {}
+    private record Walk(int anyFlag, int flagQuestions, int finalUrgency, int screens) {}
 
     private static CaseFile begun(CaseFile caseFile) {
         Visit visit = caseFile.latest();
@@ -97,6 +93,7 @@ class QuestionOrderTest {
         Set<String> put = new HashSet<>();
         int screens = 0;
         int any = 0;
+        int flagQuestions = 0;
         try (IntakeSession session = new IntakeSession(
                 Cases.GERDY, begun(caseFile), caseFile.latest().date())) {
             List<String> next = session.next().together();
@@ -106,14 +103,15 @@ class QuestionOrderTest {
                 answer(session, next, all);
                 if (any == 0 && !session.assessment().raisedFlags().isEmpty()) {
                     any = screens;
+                    flagQuestions = put.size();
                 }
                 if (session.assessment().urgency().equals(Optional.of(last))) {
-                    return new Walk(any, put.size(), screens);
+                    return new Walk(any, flagQuestions, put.size(), screens);
                 }
                 next = session.next().together();
             }
         }
-        return new Walk(any, 0, screens);
+        return new Walk(any, flagQuestions, 0, screens);
     }
 
     private static int inCatalogueOrder(CaseFile caseFile, Urgency last) {
@@ -141,7 +139,7 @@ class QuestionOrderTest {
     void dangerousCasesShowTheirFlagEarlyAndHalfTheQuestionsReachTheFinalUrgency() throws Exception {
         List<Double> ratios = new ArrayList<>();
         List<String> late = new ArrayList<>();
-        int dangerous = 0;
+        List<Integer> single = new ArrayList<>();
         for (Path file : Cases.in("demo", "teaching", "published")) {
             CaseFile caseFile = Cases.GERDY.read(file);
             Assessment full = Cases.GERDY.assess(caseFile);
@@ -155,29 +153,42 @@ class QuestionOrderTest {
             boolean danger = text.contains("danger: true")
                     || (!text.contains("danger: false") && last.compareTo(Urgency.SAME_DAY) >= 0);
             System.out.printf(
-                    "%s %s: first flag on screen %d, final urgency after %s questions on %d screens, %d in catalogue order%n",
+                    "%s %s: first flag on screen %d after %d questions, final urgency after %s questions on %d screens, %d in catalogue order%n",
                     caseFile.id(),
                     last.word() + (danger ? ", dangerous" : ""),
                     walk.anyFlag(),
+                    walk.flagQuestions(),
                     walk.finalUrgency() == 0 ? "no" : walk.finalUrgency(),
                     walk.screens(),
                     catalogue);
             ratios.add(walk.finalUrgency() == 0 ? 1.0 : walk.finalUrgency() / (double) catalogue);
             if (danger) {
-                dangerous++;
-                if ((walk.anyFlag() == 0 || walk.anyFlag() > FLAG_WITHIN) && !LATER.containsKey(caseFile.id())) {
+                single.add(walk.anyFlag() == 0 ? Integer.MAX_VALUE : walk.flagQuestions());
+                if (walk.anyFlag() == 0 || walk.anyFlag() > FLAG_WITHIN) {
                     late.add(caseFile.id());
                 }
             }
         }
         ratios.sort(null);
+        single.sort(null);
         double median = ratios.get(ratios.size() / 2);
+        long early = single.stream().filter(count -> count <= FLAG_WITHIN).count();
         System.out.printf(
-                "%d dangerous cases with a flag, %d later than screen %d; median part of catalogue order %.2f over %d"
-                        + " cases%n",
-                dangerous, late.size() + LATER.size(), FLAG_WITHIN, median, ratios.size());
-        assertThat(dangerous).isGreaterThan(10);
+                "%d dangerous cases with a flag: %d shown by screen %d; %d within %d single questions, median %d, most %d;"
+                        + " final urgency after a median part of %.2f of catalogue order over %d cases%n",
+                single.size(),
+                single.size() - late.size(),
+                FLAG_WITHIN,
+                early,
+                FLAG_WITHIN,
+                single.get(single.size() / 2),
+                single.get(single.size() - 1),
+                median,
+                ratios.size());
+        assertThat(single).hasSizeGreaterThan(10);
         assertThat(late).isEmpty();
+        assertThat(single.get(single.size() / 2)).isLessThanOrEqualTo(FLAG_WITHIN);
+        assertThat(early).isGreaterThanOrEqualTo(single.size() * 4L / 5);
         assertThat(median).isLessThanOrEqualTo(0.5);
     }
 
@@ -188,7 +199,9 @@ class QuestionOrderTest {
                     Cases.GERDY.knowledge().catalogue().finding(id).orElseThrow();
             Answer answer = state.matches("[0-9]+")
                     ? new Answer.Quantity(Double.parseDouble(state), state)
-                    : Answer.State.valueOf(state.toUpperCase(java.util.Locale.ROOT));
+                    : finding.choices().contains(state)
+                            ? new Answer.Choice(state)
+                            : Answer.State.valueOf(state.toUpperCase(java.util.Locale.ROOT));
             findings.put(
                     id,
                     finding.perSide()
@@ -225,6 +238,40 @@ class QuestionOrderTest {
             assertThat(next.heldBack())
                     .extracting(NextQuestions.HeldBack::finding)
                     .contains("varus-laxity-30");
+        }
+    }
+
+    @Test
+    void whatCouldRaiseARaisedFlagHigherIsAskedThoughItsEntryQuestionWasAnsweredNo() {
+        Map<String, String> answers = new LinkedHashMap<>();
+        answers.put("age", "23");
+        answers.put("activity", "running");
+        answers.put("prior-bsi", "present");
+        answers.put("groin-pain", "absent");
+        answers.put("hip-ir-pain", "absent");
+        answers.put("hip-ir-limited", "absent");
+        answers.put("pain-on-weight-bearing", "present");
+        answers.put("focal-bony-tenderness", "present");
+        answers.put("bony-tenderness-site", "distal-femur-shaft");
+        try (IntakeSession session = withAnswers(answers)) {
+            assertThat(session.assessment().flags())
+                    .filteredOn(flag -> flag.id().equals("high-risk-bone-stress"))
+                    .singleElement()
+                    .satisfies(flag -> {
+                        assertThat(flag.urgency()).contains(Urgency.URGENT);
+                        assertThat(flag.open()).isFalse();
+                    });
+            NextQuestions next = session.next();
+            Set<String> asked = new HashSet<>();
+            while (next.best().isPresent() && !asked.contains("thigh-pain")) {
+                asked.add(next.best().get().finding());
+                session.putOff(next.best().get().finding());
+                next = session.next();
+            }
+            assertThat(asked).contains("thigh-pain");
+            assertThat(session.explain("thigh-pain").flags()).contains("high-risk-bone-stress");
+            give(session, "thigh-pain", new Recorded.Sides(Optional.of(Answer.State.PRESENT), Optional.empty()));
+            assertThat(session.assessment().urgency()).contains(Urgency.SAME_DAY);
         }
     }
 
