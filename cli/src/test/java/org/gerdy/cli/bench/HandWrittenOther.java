@@ -143,8 +143,8 @@ final class HandWrittenOther extends HandWrittenTerms {
             raised.add("hip-source/groin-pain-that-loads");
         }
         if (present("hop-test")
-                || ((impactAthlete()
-                                || present("gradual-onset-load-increase")
+                || (impactAthlete() && present("limp"))
+                || ((present("gradual-onset-load-increase")
                                 || present("prior-bsi")
                                 || present("low-energy-availability"))
                         && (present("limp") || present("pain-on-weight-bearing")))) {
