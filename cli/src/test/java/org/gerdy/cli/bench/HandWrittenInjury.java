@@ -330,5 +330,11 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("pain-on-weight-bearing") || present("limp")) && !notLateAfterInjury()) {
             raised.add("possible-fracture/walking-pain-late-after-injury");
         }
+        if (present("effusion-any") && !notRecentLegInjury()) {
+            raised.add("unexplained-swelling/fluid-after-injury");
+        }
+        if (childOrAdolescent() && (present("pain-on-weight-bearing") || present("limp")) && !notRecentLegInjury()) {
+            raised.add("possible-fracture/child-with-walking-pain");
+        }
     }
 }

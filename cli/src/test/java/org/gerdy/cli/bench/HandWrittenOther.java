@@ -139,11 +139,11 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (present("acute-injury") && chose("symptom-trend", "worse") && chose("response-to-care", "worse")) {
             raised.add("failure-to-improve/injury-worse-despite-care");
         }
-        if (feltAtGroin() && (present("fadir") || present("pain-on-weight-bearing") || present("limp"))) {
-            raised.add("hip-source/groin-pain-that-loads");
+        if (feltAtGroin()) {
+            raised.add("hip-source/groin-pain");
         }
         if (present("hop-test")
-                || (impactAthlete() && present("limp"))
+                || (impactAthlete() && (present("limp") || present("prior-bsi")))
                 || ((present("gradual-onset-load-increase")
                                 || present("prior-bsi")
                                 || present("low-energy-availability"))
