@@ -81,6 +81,7 @@ final class BatchTimes {
         ways.put("the line read and checked", "lineRead");
         ways.put("whole triage", "wholeTriage");
         ways.put("line to line: read, whole triage, written", "lineToLine");
-        Ratios.print("One made patient", "us", Rounds.microseconds(in.toString(), ways), List.of(yardstick));
+        Ratios.print(
+                "One made patient, processor time", "us", Rounds.microseconds(in.toString(), ways), List.of(yardstick));
     }
 }

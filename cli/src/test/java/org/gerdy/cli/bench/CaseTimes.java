@@ -17,7 +17,7 @@ final class CaseTimes {
         ways.put("whole triage", "wholeTriage");
         ways.put("whole triage, rules from a class path container", "wholeTriageOnContainer");
         Ratios.print(
-                "One case",
+                "One case, processor time",
                 "us",
                 Rounds.microseconds(OneCase.FILES, ways),
                 List.of("plain Java: which rows are raised", "ordinary Drools: which rows are raised"));

@@ -1,6 +1,8 @@
 package org.gerdy.cli.bench;
 
 import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.lang.management.ThreadMXBean;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,14 +19,17 @@ import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
 import org.gerdy.rules.LateralKnee;
+import org.openjdk.jmh.annotations.AuxCounters;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
+import org.openjdk.jmh.annotations.Level;
 import org.openjdk.jmh.annotations.Mode;
 import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Param;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.TearDown;
 
 /** One case after another on one core: the red flags beside two yardsticks, the whole triage, and what stands around it. */
 @State(Scope.Benchmark)
@@ -51,6 +56,32 @@ public class OneCase {
     private List<CaseFile> read = List.of();
     private int turn;
 
+    /** Processor time of the thread, which other work on the machine disturbs less than the clock. */
+    @AuxCounters(AuxCounters.Type.EVENTS)
+    @State(Scope.Thread)
+    public static class Processor {
+        /** Nanoseconds taken. */
+        public long nanos;
+        /** Cases done meanwhile. */
+        public long cases;
+
+        private final ThreadMXBean threads = ManagementFactory.getThreadMXBean();
+        private long before;
+
+        /** Begins to count. */
+        @Setup(Level.Iteration)
+        public void begin() {
+            before = threads.getCurrentThreadCpuTime();
+            cases = 0;
+        }
+
+        /** Ends counting. */
+        @TearDown(Level.Iteration)
+        public void end() {
+            nanos = threads.getCurrentThreadCpuTime() - before;
+        }
+    }
+
     /** Reads the cases. */
     @Setup
     public void read() throws IOException {
@@ -71,49 +102,57 @@ public class OneCase {
 
     /** Plain Java: which rows are raised. */
     @Benchmark
-    public Object plainJava() {
+    public Object plainJava(Processor processor) {
+        processor.cases++;
         return HandWrittenRedFlags.raised(answers(next()));
     }
 
     /** The rules as a triage runs them: which rows are raised. */
     @Benchmark
-    public Object rules() {
+    public Object rules(Processor processor) {
+        processor.cases++;
         return RulesAlone.raised(knowledge, answers(next()));
     }
 
     /** Ordinary Drools: which rows are raised. */
     @Benchmark
-    public Object ordinaryDrools() {
+    public Object ordinaryDrools(Processor processor) {
+        processor.cases++;
         return ordinary.raised(answers(next()));
     }
 
     /** The whole triage. */
     @Benchmark
-    public Object wholeTriage() {
+    public Object wholeTriage(Processor processor) {
+        processor.cases++;
         return gerdy.assess(next());
     }
 
     /** The whole triage, rules from a class path container. */
     @Benchmark
-    public Object wholeTriageOnContainer() {
+    public Object wholeTriageOnContainer(Processor processor) {
+        processor.cases++;
         return onContainer.assess(next());
     }
 
     /** The whole triage with ten times the evidence, nine of them under names no case has. */
     @Benchmark
-    public Object wholeTriageOnLargerTable() {
+    public Object wholeTriageOnLargerTable(Processor processor) {
+        processor.cases++;
         return larger.assess(next());
     }
 
     /** A line read and checked. */
     @Benchmark
-    public Object lineRead() {
+    public Object lineRead(Processor processor) {
+        processor.cases++;
         return read(nextLine());
     }
 
     /** A line read, assessed and written as a line. */
     @Benchmark
-    public Object lineToLine() {
+    public Object lineToLine(Processor processor) {
+        processor.cases++;
         return AssessmentJson.line(gerdy.assess(read(nextLine())));
     }
 

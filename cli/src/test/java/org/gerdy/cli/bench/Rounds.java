@@ -15,14 +15,14 @@ import org.openjdk.jmh.runner.options.VerboseMode;
 
 /** Benchmarks of {@link OneCase}, run by JMH one after another, each in a process of its own, round by round. */
 final class Rounds {
-    private static final int ROUNDS = 5;
-    private static final int WARMING = 4;
+    private static final int ROUNDS = 3;
+    private static final int WARMING = 3;
     private static final int MEASURED = 3;
 
     private Rounds() {}
 
     /**
-     * For each way its microseconds for one case, one number a round.
+     * For each way its microseconds of processor time for one case, one number a round.
      *
      * @param cases the cases, as {@link OneCase} names them
      * @param ways names to print, each with the method that is measured
@@ -45,9 +45,12 @@ final class Rounds {
             Collection<RunResult> results = new Runner(options).run();
             ways.forEach((name, method) -> results.stream()
                     .filter(result -> result.getParams().getBenchmark().endsWith("." + method))
-                    .forEach(result ->
-                            times.get(name).add(result.getPrimaryResult().getScore())));
+                    .forEach(result -> times.get(name).add(count(result, "nanos") / 1e3 / count(result, "cases"))));
         }
         return times;
+    }
+
+    private static double count(RunResult result, String counter) {
+        return result.getSecondaryResults().get(counter).getScore();
     }
 }
