@@ -5,18 +5,23 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 
-/** A table of medians, and of the median ratio to each yardstick within a round. */
+/** A table of medians, and of the median ratio to each yardstick within a round; microseconds a case also as cases a second. */
 final class Ratios {
     private Ratios() {}
 
     /** Prints the table as Markdown. Every list holds one time a round, in the order of the rounds. */
     static void print(String title, String unit, Map<String, List<Double>> times, List<String> yardsticks) {
         System.out.println();
-        System.out.println(
-                "| " + title + " | median, " + unit + " | times " + String.join(" | times ", yardsticks) + " |");
-        System.out.println("|---|---|" + "---|".repeat(yardsticks.size()));
+        boolean perCase = unit.equals("us");
+        System.out.println("| " + title + " | median, " + unit + (perCase ? " | cases a second and core" : "")
+                + " | times " + String.join(" | times ", yardsticks) + " |");
+        System.out.println("|---|---|" + (perCase ? "---|" : "") + "---|".repeat(yardsticks.size()));
         times.forEach((name, rounds) -> {
-            StringBuilder line = new StringBuilder("| " + name + " | " + shown(median(rounds)) + " |");
+            double median = median(rounds);
+            StringBuilder line = new StringBuilder("| " + name + " | " + shown(median) + " |");
+            if (perCase) {
+                line.append(" ").append(shown(1e6 / median)).append(" |");
+            }
             for (String yardstick : yardsticks) {
                 List<Double> other = times.get(yardstick);
                 double[] ratios = new double[rounds.size()];

@@ -2,6 +2,7 @@ package org.gerdy.cli.bench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.RedFlag;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -16,7 +17,7 @@ final class RulesAlone {
     static List<String> raised(KnowledgeBase knowledge, Observations answers) {
         KieSession session = knowledge.kieBase().newKieSession();
         try {
-            new FindingFacts(knowledge).read(answers).forEach(session::insert);
+            new FindingFacts(knowledge).read(answers, Set.of()).forEach(session::insert);
             session.fireAllRules();
             List<String> raised = new ArrayList<>();
             for (Object flag : session.getObjects(RedFlag.class::isInstance)) {

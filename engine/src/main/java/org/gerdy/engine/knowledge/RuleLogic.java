@@ -21,6 +21,9 @@ final class RuleLogic {
     private static final Pattern QUOTED = Pattern.compile("\"([^\"]*)\"");
     private static final Pattern AT_LEAST = Pattern.compile(">=\\s*([0-9]+)");
 
+    /** Equal to one text or to one of several; "not in" and the like are not known here. */
+    private static final Pattern EQUAL = Pattern.compile("(id|choice)\\s+(==|in)\\s*[\"(]");
+
     private RuleLogic() {}
 
     /** The condition of a rule; empty when it reads anything but findings, or uses a form not known here. */
@@ -69,7 +72,7 @@ final class RuleLogic {
         List<String> tests = new ArrayList<>();
         for (BaseDescr constraint : pattern.getDescrs()) {
             String text = constraint.toString().strip();
-            if (text.startsWith("id ")) {
+            if (EQUAL.matcher(text).lookingAt() && text.startsWith("id ")) {
                 ids.addAll(quoted(text));
             } else {
                 tests.add(text);
@@ -90,7 +93,7 @@ final class RuleLogic {
     }
 
     private static Optional<Expression> test(String id, String test) {
-        if (test.startsWith("choice ")) {
+        if (EQUAL.matcher(test).lookingAt()) {
             List<Expression> choices = new ArrayList<>();
             quoted(test).forEach(choice -> choices.add(new Expression.Is(id, choice)));
             return choices.isEmpty()

@@ -14,6 +14,7 @@ import org.gerdy.engine.fact.Conclusion;
 import org.gerdy.engine.fact.EvidenceFinding;
 import org.gerdy.engine.fact.Finding;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.jspecify.annotations.Nullable;
 import org.kie.api.runtime.KieSession;
 import org.kie.api.runtime.rule.FactHandle;
 
@@ -23,20 +24,21 @@ final class RuleSession implements Inference, AutoCloseable {
     private final FindingFacts findings;
     private KieSession session;
     private final Map<Object, FactHandle> facts = new HashMap<>();
-    private final Set<Object> lasting = new HashSet<>();
+    private final Set<String> told = new HashSet<>();
+    private @Nullable Observations known;
 
     RuleSession(KnowledgeBase knowledge) {
         this.knowledge = knowledge;
         this.findings = new FindingFacts(knowledge);
         this.session = knowledge.kieBase().newKieSession();
         insert(knowledge.evidence());
-        lasting.add(knowledge.evidence());
     }
 
     /** Brings the facts about findings in line with these observations and lets the rules follow. */
     @Override
     public void observe(Observations observations) {
-        settle(Finding.class, new HashSet<>(findings.read(observations)));
+        known = observations;
+        settle(Finding.class, new HashSet<>(findings.read(observations, told)));
     }
 
     @Override
@@ -47,11 +49,17 @@ final class RuleSession implements Inference, AutoCloseable {
     /** Brings the candidates in line with the differential and lets the rules follow. */
     @Override
     public void conclude(Collection<Candidate> candidates) {
-        settle(Candidate.class, new HashSet<>(candidates));
+        know(Candidate.class, candidates);
     }
 
-    /** Brings the facts of one kind in line with these and lets the rules follow. */
+    /** Brings the facts of one kind in line with these and lets the rules follow; some rules read findings only now. */
     void know(Class<?> kind, Collection<?> wanted) {
+        Observations observations = known;
+        if (told.add(kind.getSimpleName())
+                && observations != null
+                && knowledge.factReads().waitsFor(kind.getSimpleName())) {
+            observe(observations);
+        }
         settle(kind, new HashSet<>(wanted));
     }
 

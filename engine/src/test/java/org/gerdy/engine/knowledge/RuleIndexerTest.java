@@ -58,6 +58,25 @@ class RuleIndexerTest {
     }
 
     @Test
+    void aConditionOnAnyOtherChoiceOrFindingIsNotReadAsOneOnThese() {
+        for (String other : new String[] {
+            GOOD.replace("choice == \"front\"", "choice not in ( \"front\" )"),
+            GOOD.replace("choice == \"front\"", "choice != \"front\""),
+            GOOD.replace("id == \"warm\"", "id != \"warm\"")
+        }) {
+            assertThat(RuleIndexer.index(InMemory.with("topic/rules.drl", other))
+                            .get("warm-and-swollen")
+                            .logic())
+                    .as(other)
+                    .isEmpty();
+        }
+        assertThat(RuleIndexer.index(InMemory.with("topic/rules.drl", GOOD))
+                        .get("warm-and-swollen")
+                        .logic())
+                .isPresent();
+    }
+
+    @Test
     void aRuleThatDoesNotParseIsToldAtItsLine() {
         refused(GOOD.replace("when\n", "whenever\n"), "topic/rules.drl:");
         assertThatThrownBy(() -> RuleIndexer.index(
