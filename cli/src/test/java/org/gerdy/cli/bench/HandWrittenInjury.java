@@ -257,7 +257,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
                         || present("gradual-onset-load-increase")
                         || present("prior-bsi")
                         || present("low-energy-availability"))
-                && feltAtGroinOrThigh()
+                && (present("groin-pain") || present("thigh-pain"))
                 && (present("hip-ir-pain")
                         || present("hip-ir-limited")
                         || present("fadir")
@@ -271,7 +271,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
                         || present("gradual-onset-load-increase")
                         || present("prior-bsi")
                         || present("low-energy-availability"))
-                && (feltAtGroin() || present("hip-ir-pain"))) {
+                && (present("groin-pain") || present("hip-ir-pain"))) {
             raised.add("high-risk-bone-stress/groin-or-rotation-pain");
         }
         if (chose("bony-tenderness-site", "anterior-tibial-cortex")
