@@ -7,6 +7,16 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.gerdy.engine.audit.Cohort;
+import org.gerdy.engine.casefile.ClashFinder;
+import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.casefile.Recorded;
+import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.drill.DrillTables;
+import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.rules.LateralKnee;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -82,6 +92,19 @@ class BatchTest {
         assertThat(Files.readString(one)).isEqualTo(Files.readString(two));
         Ran ran = Ran.gerdy("triage", "--batch", one.toString());
         assertThat(ran.code()).isZero();
+    }
+
+    @Test
+    void no_simulated_patient_holds_answers_that_cannot_stand_together() {
+        KnowledgeBase knowledge = LateralKnee.gerdy().knowledge();
+        Cohort.Source source = new Cohort.Source(knowledge, DrillTables.load(LateralKnee.files(), knowledge));
+        ClashFinder clashes = new ClashFinder(knowledge.terms());
+        for (int i = 0; i < (Ran.thorough() ? 100_000 : 3000); i++) {
+            Map<String, Recorded> answers = source.answers(1, i, Optional.empty());
+            assertThat(clashes.clashes(Observations.of(knowledge.catalogue(), Side.LEFT, answers)))
+                    .as("patient %s: %s", i, answers)
+                    .isEmpty();
+        }
     }
 
     @Test

@@ -21,7 +21,6 @@ import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.intake.IntakeSession;
 import org.gerdy.engine.knowledge.KnowledgeBase;
-import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 import org.gerdy.engine.vocabulary.Kind;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -415,13 +414,7 @@ final class Desk {
             save(answering.typed(finding, side, text));
         } catch (MendableException e) {
             String first = text.split("\\s+", 2)[0];
-            Optional<String> near = text.contains(" ")
-                    ? Catalogue.nearest(
-                            first,
-                            knowledge.catalogue().findings().stream()
-                                    .map(FindingDefinition::id)
-                                    .toList())
-                    : Optional.empty();
+            Optional<String> near = text.contains(" ") ? knowledge.catalogue().nearest(first) : Optional.empty();
             notUnderstood(e.problems().get(0).message()
                     + near.map(id -> " Did you mean '" + id + "'?").orElse(""));
         }

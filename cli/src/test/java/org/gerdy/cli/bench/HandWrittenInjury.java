@@ -225,7 +225,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("dial-test-30") || present("dial-test-90")) && !notRecentLegInjury()) {
             raised.add("posterolateral-corner/rotation-test-after-injury");
         }
-        if ((present("hyperextension-injury") || present("varus-blow"))
+        if (cornerMechanism()
                 && (chose("pain-site", "lateral-joint-line")
                         || chose("pain-site", "fibular-head")
                         || chose("pain-site", "posterolateral")
@@ -319,7 +319,7 @@ final class HandWrittenInjury extends HandWrittenTerms {
                 || (insufficiencyPopulation() && chose("onset-type", "sudden-no-injury"))) {
             raised.add("subchondral-insufficiency/sudden-onset-or-tender-condyle");
         }
-        if (present("hyperextension-injury") || present("varus-blow")) {
+        if (cornerMechanism()) {
             raised.add("posterolateral-corner/mechanism");
         }
         if (weakBonePopulation()

@@ -475,4 +475,9 @@ class HandWrittenTerms extends HandWrittenAnswers {
     boolean weakBonePopulation() {
         return present("bone-health-risk") || atLeast("age", 65);
     }
+
+    /** knee forced backwards or into bow. */
+    boolean cornerMechanism() {
+        return present("hyperextension-injury") || present("varus-blow");
+    }
 }

@@ -6,6 +6,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.gerdy.cli.Main;
 import org.junit.jupiter.api.Test;
@@ -39,7 +40,14 @@ class IntakeScriptTest {
     private Ran script(Path file, String... lines) throws Exception {
         Path script = directory.resolve("script.txt");
         Files.write(script, List.of(lines));
-        return run("intake", file.toString(), "--side", "left", "--visit", "2026-09-14", "--script", script.toString());
+        return replayed(file, script);
+    }
+
+    private static Ran replayed(Path file, Path script, String... more) {
+        List<String> words = new ArrayList<>(
+                List.of("intake", file.toString(), "--side=left", "--visit=2026-09-14", "--script=" + script));
+        words.addAll(List.of(more));
+        return run(words.toArray(String[]::new));
     }
 
     @Test
@@ -258,15 +266,9 @@ class IntakeScriptTest {
         Path script = directory.resolve("typed.txt");
         Path recording = directory.resolve("recording.txt");
         Files.write(script, List.of("34", "n", "y", "n", "2", "calf-swelling left no right yes", "g", "q"));
-        run(
-                "intake",
-                first.toString(),
-                "--side=left",
-                "--visit=2026-09-14",
-                "--script=" + script,
-                "--record=" + recording);
+        replayed(first, script, "--record=" + recording);
         Path second = directory.resolve("second.yaml");
-        Ran replayed = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
+        Ran replayed = replayed(second, recording);
         assertThat(replayed.code()).isZero();
         assertThat(Files.readString(second)).isEqualTo(Files.readString(first).replace("case: first", "case: second"));
     }
@@ -322,14 +324,8 @@ class IntakeScriptTest {
         Path first = directory.resolve("runner.yaml");
         Path second = directory.resolve("again").resolve("runner.yaml");
         Files.createDirectories(second.getParent());
-        run(
-                "intake",
-                first.toString(),
-                "--side=left",
-                "--visit=2026-09-14",
-                "--script=" + script,
-                "--record=" + recording);
-        Ran again = run("intake", second.toString(), "--side=left", "--visit=2026-09-14", "--script=" + recording);
+        replayed(first, script, "--record=" + recording);
+        Ran again = replayed(second, recording);
         assertThat(again.code()).isZero();
         assertThat(again.out()).contains("RED FLAG");
         assertThat(Files.readString(second)).isEqualTo(Files.readString(first));

@@ -12,7 +12,6 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
@@ -76,9 +75,7 @@ final class Patients {
         strayRates();
         widerAnswers();
         populations();
-        Stream.of("age", "sex", "activity", "injury", "onset", "duration")
-                .map(tables::word)
-                .forEach(begin::add);
+        begin.addAll(tables.words().values());
         places();
     }
 
@@ -100,7 +97,7 @@ final class Patients {
         List<Map<String, Recorded>> starts = openings.getOrDefault(from, List.of(Map.of()));
         Map<String, Recorded> start = starts.get(random.nextInt(starts.size()));
         String condition = condition(random, from, start);
-        Map<String, Recorded> latent = latent(random, condition, begun(random, condition, start));
+        Map<String, Recorded> latent = latent(random, condition, start);
         Map<String, Recorded> given = new LinkedHashMap<>();
         latent.forEach((id, answer) -> {
             if (start.containsKey(id) || random.nextDouble() >= missing(id)) {
@@ -132,7 +129,7 @@ final class Patients {
     }
 
     private double missing(String id) {
-        FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
+        FindingDefinition finding = definition(id);
         return finding.equipment().isEmpty()
                 ? Math.min(MISSING_AT_MOST, MISSING_AT_LEAST + MISSING_PER_SECOND * finding.seconds())
                 : MISSING_WITH_EQUIPMENT;
@@ -181,20 +178,22 @@ final class Patients {
         Map<String, Recorded> begun = new LinkedHashMap<>(start);
         begun.putIfAbsent(
                 tables.word("injury"),
-                recorded(
+                AnswerSpace.recorded(
                         definition(tables.word("injury")),
                         profile.injury() ? Answer.State.PRESENT : Answer.State.ABSENT));
         begun.putIfAbsent(
-                tables.word("onset"), recorded(definition(tables.word("onset")), new Answer.Choice(profile.onset())));
+                tables.word("onset"),
+                AnswerSpace.recorded(definition(tables.word("onset")), new Answer.Choice(profile.onset())));
         int weeks = profile.weeksLow() + random.nextInt(profile.weeksHigh() - profile.weeksLow() + 1);
-        begun.putIfAbsent(tables.word("duration"), recorded(definition(tables.word("duration")), quantity(weeks)));
+        begun.putIfAbsent(
+                tables.word("duration"), AnswerSpace.recorded(definition(tables.word("duration")), quantity(weeks)));
         return begun;
     }
 
     private Map<String, Recorded> latent(Random random, String condition, Map<String, Recorded> start) {
         Map<String, EvidenceRow> evidence = rows.getOrDefault(condition, Map.of());
         Map<String, Double> clusters = new HashMap<>();
-        Map<String, Recorded> latent = new LinkedHashMap<>(start);
+        Map<String, Recorded> latent = begun(random, condition, start);
         OrdinaryAnswers ordinary = ordinary(random);
         for (FindingDefinition finding : knowledge.catalogue().findings()) {
             if (latent.containsKey(finding.id())) {
@@ -208,7 +207,9 @@ final class Patients {
                     z = Math.sqrt(WITHIN_CLUSTER) * shared + Math.sqrt(1 - WITHIN_CLUSTER) * z;
                 }
                 boolean there = normal(z) < chance;
-                latent.put(finding.id(), recorded(finding, there ? Answer.State.PRESENT : Answer.State.ABSENT));
+                latent.put(
+                        finding.id(),
+                        AnswerSpace.recorded(finding, there ? Answer.State.PRESENT : Answer.State.ABSENT));
             } else if (wider.containsKey(finding.id())) {
                 weighted(random, ordinary.ordinary(finding), finding.id(), evidence)
                         .ifPresent(answer -> latent.put(finding.id(), answer));
@@ -246,7 +247,7 @@ final class Patients {
         FindingDefinition finding = definition(id);
         if (first && finding.kind() == Kind.YES_NO) {
             boolean there = observations(latent).is(id, "present") == Truth.TRUE;
-            latent.put(id, recorded(finding, there ? Answer.State.ABSENT : Answer.State.PRESENT));
+            latent.put(id, AnswerSpace.recorded(finding, there ? Answer.State.ABSENT : Answer.State.PRESENT));
         } else {
             latent.remove(id);
         }
@@ -365,12 +366,12 @@ final class Patients {
         List<Expression> conditions = new ArrayList<>();
         knowledge.catalogue().computed().forEach(one -> conditions.add(one.means()));
         new AnswerSpace(knowledge.catalogue(), conditions).values().forEach((id, values) -> {
-            FindingDefinition finding = knowledge.catalogue().finding(id).orElseThrow();
+            FindingDefinition finding = definition(id);
             if (finding.kind() == Kind.CHOICE) {
                 wider.put(
                         id,
                         finding.choices().stream()
-                                .map(choice -> recorded(finding, new Answer.Choice(choice)))
+                                .map(choice -> AnswerSpace.recorded(finding, new Answer.Choice(choice)))
                                 .toList());
             } else if (finding.kind().isQuantity() && !values.isEmpty()) {
                 wider.put(id, values);
@@ -421,12 +422,6 @@ final class Patients {
 
     private static Answer quantity(double number) {
         return new Answer.Quantity(number, Long.toString((long) number));
-    }
-
-    static Recorded recorded(FindingDefinition finding, Answer answer) {
-        return finding.perSide()
-                ? new Recorded.Sides(Optional.of(answer), Optional.empty())
-                : new Recorded.Whole(answer);
     }
 
     /** The normal distribution function by Abramowitz and Stegun 7.1.26 for the error function; error below 2e-7. */

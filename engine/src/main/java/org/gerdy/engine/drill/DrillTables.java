@@ -20,7 +20,8 @@ import org.gerdy.engine.vocabulary.Kind;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /**
- * What practice needs beside the rules: how patients are made and how work is marked. Read only when practising.
+ * What practice needs beside the rules: how patients are made and how work is marked. Simulated patients begin as these
+ * do. Read only for either.
  *
  * @param settings single numbers
  * @param urgency how much of the safety points a stated urgency keeps, by the needed one and the stated one, 0 to 1
