@@ -16,7 +16,7 @@ import org.openjdk.jmh.runner.options.VerboseMode;
 /** Benchmarks of {@link OneCase}, run by JMH one after another, each in a process of its own, round by round. */
 final class Rounds {
     private static final int ROUNDS = 3;
-    private static final int WARMING = 3;
+    private static final int WARMING = 8;
     private static final int MEASURED = 3;
 
     private Rounds() {}
