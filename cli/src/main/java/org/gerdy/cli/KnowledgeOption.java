@@ -1,6 +1,7 @@
 package org.gerdy.cli;
 
 import java.nio.file.Path;
+import java.util.function.Supplier;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.knowledge.KnowledgeArchive;
@@ -20,10 +21,17 @@ public final class KnowledgeOption {
                     + " jar, or git:REVISION.")
     private @Nullable String rules;
 
+    private Supplier<Gerdy> shipped = LateralKnee::gerdy;
+
+    /** Takes the shipped engine from here; its rules are under way already. */
+    void underWay(Supplier<Gerdy> engine) {
+        shipped = engine;
+    }
+
     /** The engine over the chosen knowledge base. */
     public Gerdy gerdy() throws MendableException {
         String place = rules;
-        return place == null ? LateralKnee.gerdy() : gerdy(files(place));
+        return place == null ? shipped.get() : gerdy(files(place));
     }
 
     /** The files of the chosen knowledge base. */

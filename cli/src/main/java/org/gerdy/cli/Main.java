@@ -4,11 +4,14 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.function.Supplier;
 import org.gerdy.cli.drill.DrillCommand;
 import org.gerdy.cli.intake.IntakeCommand;
+import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.knowledge.KnowledgeException;
+import org.gerdy.rules.LateralKnee;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
@@ -89,10 +92,22 @@ public final class Main implements Runnable {
             if (command != HelpCommand.class
                     && command.getAnnotation(Command.class).name().equals(first)) {
                 CommandSpec root = CommandSpec.wrapWithoutInspection(new Main()).name("gerdy");
-                return new CommandLine(root.addSubcommand(first, new CommandLine(command)));
+                return new CommandLine(root.addSubcommand(first, one(command)));
             }
         }
         return new CommandLine(new Main());
+    }
+
+    /** One command. Where it runs a knowledge base, the rules start while the command is looked over. */
+    private static CommandLine one(Class<?> command) {
+        if (!KnowledgeCommand.class.isAssignableFrom(command)) {
+            return new CommandLine(command);
+        }
+        Supplier<Gerdy> engine = LateralKnee.start();
+        CommandLine line = new CommandLine(command);
+        KnowledgeCommand knowing = line.getCommand();
+        knowing.knowledge().underWay(engine);
+        return line;
     }
 
     private static int told(Exception exception, PrintWriter err) throws Exception {

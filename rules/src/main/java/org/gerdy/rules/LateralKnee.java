@@ -32,7 +32,16 @@ public final class LateralKnee {
 
     /** The engine over the shipped knowledge base. Make one and keep it; it serves many threads. */
     public static Gerdy gerdy() {
-        return new Gerdy(knowledgeBase());
+        return start().get();
+    }
+
+    /**
+     * Starts the compiled rules on a thread of their own, while the caller does something else. The supplier reads the
+     * tables and gives the engine over both.
+     */
+    public static Supplier<Gerdy> start() {
+        Supplier<KieBase> rules = startRules();
+        return () -> new Gerdy(knowledgeBase(rules));
     }
 
     /**
@@ -40,11 +49,15 @@ public final class LateralKnee {
      * a case is first assessed.
      */
     public static KnowledgeBase knowledgeBase() {
+        return knowledgeBase(startRules());
+    }
+
+    private static Supplier<KieBase> startRules() {
         FutureTask<KieBase> rules = new FutureTask<>(LateralKnee::kieBase);
         Thread starting = new Thread(rules, "gerdy-rules");
         starting.setDaemon(true);
         starting.start();
-        return knowledgeBase(() -> started(rules));
+        return () -> started(rules);
     }
 
     /** The shipped tables with these rules, for a program that has its own way to start the compiled rules. */

@@ -1,5 +1,7 @@
 package org.gerdy.rules;
 
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -9,8 +11,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVRecord;
 import org.gerdy.engine.Gerdy;
 
 /** The shipped knowledge base, loaded once for all tests, and its tables as plain rows. */
@@ -26,8 +26,8 @@ final class Shipped {
     static List<Map<String, String>> table(String name) {
         try (InputStream in = LateralKnee.files().open("knowledge/" + name);
                 Reader reader = new InputStreamReader(in, StandardCharsets.UTF_8)) {
-            return CSVFormat.RFC4180.builder().setHeader().setSkipHeaderRecord(true).get().parse(reader).stream()
-                    .map(CSVRecord::toMap)
+            return CsvReader.builder().ofNamedCsvRecord(reader).stream()
+                    .map(NamedCsvRecord::getFieldsAsMap)
                     .toList();
         } catch (IOException e) {
             throw new UncheckedIOException(e);

@@ -2,6 +2,7 @@ package org.gerdy.engine.knowledge;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -19,6 +20,8 @@ final class DifferentialReader {
     private final KnowledgeFiles files;
     private final Catalogue catalogue;
     private final Map<String, Condition> conditions;
+    // Few ratios stand in many rows; each is read once.
+    private final Map<List<String>, Optional<EvidenceRow.Ratio>> ratios = new HashMap<>();
 
     DifferentialReader(KnowledgeFiles files, Catalogue catalogue, List<RedFlagRow> redFlags) {
         this.files = files;
@@ -134,7 +137,13 @@ final class DifferentialReader {
                 }));
     }
 
-    private static Optional<EvidenceRow.Ratio> ratio(Table.Row row, String column) {
+    private Optional<EvidenceRow.Ratio> ratio(Table.Row row, String column) {
+        return ratios.computeIfAbsent(
+                List.of(row.text(column), row.text(column + "_low"), row.text(column + "_high")),
+                ignored -> readRatio(row, column));
+    }
+
+    private static Optional<EvidenceRow.Ratio> readRatio(Table.Row row, String column) {
         OptionalDouble value = row.number(column);
         if (value.isEmpty()) {
             return Optional.empty();

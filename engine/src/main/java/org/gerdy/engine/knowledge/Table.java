@@ -1,32 +1,28 @@
 package org.gerdy.engine.knowledge;
 
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
 import java.io.Reader;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.function.Function;
 import java.util.stream.Collectors;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
-import org.apache.commons.csv.CSVRecord;
 import org.gerdy.engine.logic.Expression;
 
 /** One CSV table of a knowledge base, every cell read through the row it stands in so that faults name their line. */
 public final class Table {
-    private static final CSVFormat FORMAT = CSVFormat.RFC4180
-            .builder()
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .setIgnoreEmptyLines(true)
-            .get();
-
     private final String name;
     private final List<String> columns;
     private final List<Row> rows;
@@ -41,30 +37,48 @@ public final class Table {
     public static Table read(KnowledgeFiles files, String path, List<String> columns) {
         try (InputStream in = files.open(path);
                 Reader reader = new InputStreamReader(in, StandardCharsets.UTF_8);
-                CSVParser parser = FORMAT.parse(reader)) {
-            Map<String, Integer> header = parser.getHeaderMap();
-            for (String column : columns) {
-                if (!header.containsKey(column)) {
-                    throw new KnowledgeException(
-                            path + ": the column '" + column + "' is missing; add it to the header.");
-                }
-            }
+                CsvReader<CsvRecord> parser = CsvReader.builder()
+                        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                        .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                        .ofCsvRecord(reader)) {
+            Map<String, Integer> places = new LinkedHashMap<>();
             List<Row> rows = new ArrayList<>();
-            for (CSVRecord csv : parser) {
-                if (!csv.isConsistent()) {
-                    throw new KnowledgeException(path + ":" + parser.getCurrentLineNumber() + ": this row has "
-                            + csv.size() + " cells, the header has " + header.size()
-                            + "; put text with a comma in quotes.");
+            for (CsvRecord record : parser) {
+                if (places.isEmpty()) {
+                    header(path, record, columns, places);
+                } else {
+                    rows.add(row(path, record, places));
                 }
-                rows.add(new Row(path, (int) parser.getCurrentLineNumber(), csv));
             }
             if (rows.isEmpty()) {
                 throw new KnowledgeException(path + ": the table has no rows; an empty table would silence its rules.");
             }
-            return new Table(path, List.copyOf(parser.getHeaderNames()), List.copyOf(rows));
-        } catch (IOException | java.io.UncheckedIOException | IllegalArgumentException e) {
+            return new Table(path, List.copyOf(places.keySet()), List.copyOf(rows));
+        } catch (IOException | UncheckedIOException | CsvParseException e) {
             throw new KnowledgeException(path + ": could not be read: " + e.getMessage() + ".", e);
         }
+    }
+
+    private static void header(String path, CsvRecord record, List<String> columns, Map<String, Integer> places) {
+        for (String column : record.getFields()) {
+            if (places.put(column, places.size()) != null) {
+                throw new KnowledgeException(path + ": the column '" + column + "' stands twice; name each once.");
+            }
+        }
+        for (String column : columns) {
+            if (!places.containsKey(column)) {
+                throw new KnowledgeException(path + ": the column '" + column + "' is missing; add it to the header.");
+            }
+        }
+    }
+
+    private static Row row(String path, CsvRecord record, Map<String, Integer> places) {
+        int line = (int) record.getStartingLineNumber();
+        if (record.getFieldCount() != places.size()) {
+            throw new KnowledgeException(path + ":" + line + ": this row has " + record.getFieldCount()
+                    + " cells, the header has " + places.size() + "; put text with a comma in quotes.");
+        }
+        return new Row(path, line, record, places);
     }
 
     /** The column names, in order. */
@@ -91,22 +105,25 @@ public final class Table {
     public static final class Row {
         private final String table;
         private final int line;
-        private final CSVRecord cells;
+        private final CsvRecord cells;
+        private final Map<String, Integer> places;
 
-        Row(String table, int line, CSVRecord cells) {
+        Row(String table, int line, CsvRecord cells, Map<String, Integer> places) {
             this.table = table;
             this.line = line;
             this.cells = cells;
+            this.places = places;
         }
 
-        /** Line of the file the row ends on, from 1. */
+        /** Line of the file the row begins on, from 1. */
         public int line() {
             return line;
         }
 
         /** The cell, stripped; empty when blank. */
         public String text(String column) {
-            return cells.isMapped(column) ? cells.get(column).strip() : "";
+            Integer place = places.get(column);
+            return place == null ? "" : cells.getField(place).strip();
         }
 
         /** The cell, which must not be blank. */
@@ -121,9 +138,10 @@ public final class Table {
         /** The items of a cell, separated by a vertical bar. */
         public List<String> list(String column) {
             String text = text(column);
-            return text.isEmpty()
-                    ? List.of()
-                    : Arrays.stream(text.split("\\|")).map(String::strip).collect(Collectors.toUnmodifiableList());
+            if (text.indexOf('|') < 0) {
+                return text.isEmpty() ? List.of() : List.of(text);
+            }
+            return Arrays.stream(text.split("\\|")).map(String::strip).collect(Collectors.toUnmodifiableList());
         }
 
         /** The number of a cell; empty when blank. */

@@ -1,5 +1,9 @@
 package org.gerdy.engine.load;
 
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.InputStreamReader;
@@ -16,15 +20,12 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalLong;
 import java.util.Set;
-import org.apache.commons.csv.CSVFormat;
-import org.apache.commons.csv.CSVParser;
-import org.apache.commons.csv.CSVRecord;
-import org.apache.commons.csv.DuplicateHeaderMode;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.casefile.RunLog;
@@ -53,15 +54,6 @@ final class DiaryReader {
             "ascent_m",
             "descent_m",
             "note");
-    private static final CSVFormat FORMAT = CSVFormat.RFC4180
-            .builder()
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .setIgnoreEmptyLines(true)
-            .setAllowMissingColumnNames(false)
-            .setDuplicateHeaderMode(DuplicateHeaderMode.DISALLOW)
-            .get();
-
     private final String file;
     private final ZoneId zone;
     private final List<Problem> problems = new ArrayList<>();
@@ -75,25 +67,35 @@ final class DiaryReader {
     }
 
     RunLog read(InputStream in) throws MendableException {
-        try (CSVParser parser = FORMAT.parse(new InputStreamReader(
-                in,
-                StandardCharsets.UTF_8
-                        .newDecoder()
-                        .onMalformedInput(CodingErrorAction.REPORT)
-                        .onUnmappableCharacter(CodingErrorAction.REPORT)))) {
-            Map<String, String> columns = columns(parser.getHeaderNames());
-            for (CSVRecord row : parser) {
-                int line = (int) parser.getCurrentLineNumber();
-                if (!row.isConsistent()) {
+        try (CsvReader<CsvRecord> rows = CsvReader.builder()
+                .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
+                .ofCsvRecord(new InputStreamReader(
+                        in,
+                        StandardCharsets.UTF_8
+                                .newDecoder()
+                                .onMalformedInput(CodingErrorAction.REPORT)
+                                .onUnmappableCharacter(CodingErrorAction.REPORT)))) {
+            List<String> header = List.of();
+            Map<String, Integer> columns = Map.of();
+            for (CsvRecord row : rows) {
+                int line = (int) row.getStartingLineNumber();
+                if (columns.isEmpty()) {
+                    header = row.getFields();
+                    columns = columns(header);
+                } else if (row.getFieldCount() != header.size()) {
                     problem(
                             line,
-                            "The row has " + row.size() + " cells, the header has "
-                                    + parser.getHeaderNames().size() + "; put text with a comma in quotes.");
+                            "The row has " + row.getFieldCount() + " cells, the header has " + header.size()
+                                    + "; put text with a comma in quotes.");
                 } else {
                     row(new DiaryRow(file, line, row, columns, problems));
                 }
             }
-        } catch (IllegalArgumentException | IOException | UncheckedIOException e) {
+            if (columns.isEmpty()) {
+                columns(header);
+            }
+        } catch (CsvParseException | IOException | UncheckedIOException e) {
             boolean encoding =
                     e instanceof CharacterCodingException || e.getCause() instanceof CharacterCodingException;
             throw new MendableException(
@@ -111,18 +113,20 @@ final class DiaryReader {
         return new RunLog(sessions, rest, notes);
     }
 
-    /** Known column to header as written. */
-    private Map<String, String> columns(List<String> header) throws MendableException {
-        Map<String, String> known = new LinkedHashMap<>();
+    /** Known column to its place in a row, from 0. */
+    private Map<String, Integer> columns(List<String> header) throws MendableException {
+        Map<String, Integer> known = new LinkedHashMap<>();
         List<String> ignored = new ArrayList<>();
-        for (String written : header) {
-            String name = written.strip().replace("\uFEFF", "").toLowerCase(java.util.Locale.ROOT);
-            if (COLUMNS.contains(name)) {
-                known.put(name, written);
-            } else {
-                Optional<String> nearest = Catalogue.nearest(name, COLUMNS);
-                ignored.add("'" + written.strip() + "'"
-                        + nearest.map(n -> " (did you mean '" + n + "'?)").orElse(""));
+        for (int place = 0; place < header.size(); place++) {
+            String written = header.get(place).strip().replace("\uFEFF", "");
+            String name = written.toLowerCase(Locale.ROOT);
+            if (!COLUMNS.contains(name)) {
+                ignored.add("'" + written + "'"
+                        + Catalogue.nearest(name, COLUMNS)
+                                .map(n -> " (did you mean '" + n + "'?)")
+                                .orElse(""));
+            } else if (known.put(name, place) != null) {
+                throw new MendableException(file, "This diary has the column '" + name + "' twice; name each once.");
             }
         }
         if (!known.containsKey("date") && !known.containsKey("start")) {
@@ -157,7 +161,7 @@ final class DiaryReader {
             }
             return;
         }
-        String kind = row.text("kind").orElse("run").toLowerCase(java.util.Locale.ROOT);
+        String kind = row.text("kind").orElse("run").toLowerCase(Locale.ROOT);
         boolean nothing = metres.orElse(0) == 0 && seconds.orElse(0) == 0;
         if (kind.equals("rest")) {
             if (!nothing || effort.orElse(0) > 0) {

@@ -1,5 +1,6 @@
 package org.gerdy.engine.load;
 
+import de.siegmar.fastcsv.reader.CsvRecord;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -8,7 +9,6 @@ import java.util.OptionalLong;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.apache.commons.csv.CSVRecord;
 import org.gerdy.engine.casefile.Problem;
 import org.gerdy.engine.vocabulary.Units;
 
@@ -26,11 +26,11 @@ final class DiaryRow {
 
     private final String file;
     private final int line;
-    private final CSVRecord cells;
-    private final Map<String, String> columns;
+    private final CsvRecord cells;
+    private final Map<String, Integer> columns;
     private final List<Problem> problems;
 
-    DiaryRow(String file, int line, CSVRecord cells, Map<String, String> columns, List<Problem> problems) {
+    DiaryRow(String file, int line, CsvRecord cells, Map<String, Integer> columns, List<Problem> problems) {
         this.file = file;
         this.line = line;
         this.cells = cells;
@@ -43,11 +43,11 @@ final class DiaryRow {
     }
 
     Optional<String> text(String column) {
-        String header = columns.get(column);
-        if (header == null) {
+        Integer place = columns.get(column);
+        if (place == null) {
             return Optional.empty();
         }
-        String text = cells.get(header).strip();
+        String text = cells.getField(place).strip();
         return text.isEmpty() ? Optional.empty() : Optional.of(text);
     }
 

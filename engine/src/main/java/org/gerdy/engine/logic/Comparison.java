@@ -1,6 +1,9 @@
 package org.gerdy.engine.logic;
 
-/** How a number is held against a cut-off. Values are compared as recorded, never rounded. */
+/**
+ * How a number is held against a cut-off. Values are compared as recorded, never rounded. A sign that begins another comes
+ * after it.
+ */
 public enum Comparison {
     AT_LEAST(">="),
     AT_MOST("<="),

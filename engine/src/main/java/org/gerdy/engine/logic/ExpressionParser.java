@@ -3,15 +3,9 @@ package org.gerdy.engine.logic;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.regex.Matcher;
-import java.util.regex.Pattern;
 
-/** Recursive descent over the expression language; see {@link Expression}. */
+/** Recursive descent over the expression language, character by character; see {@link Expression}. */
 final class ExpressionParser {
-    private static final Pattern WORD = Pattern.compile("[a-z0-9][a-z0-9-]*");
-    private static final Pattern NUMBER = Pattern.compile("-?[0-9]+(\\.[0-9]+)?");
-    private static final Pattern COMPARISON = Pattern.compile(">=|<=|>|<|=");
-
     private final String text;
     private int at;
 
@@ -53,7 +47,7 @@ final class ExpressionParser {
             expect(")");
             return inner;
         }
-        String word = expect(WORD, "a finding id");
+        String word = word("a finding id");
         if (word.startsWith("at-least-") && take("(")) {
             return new Expression.AtLeast(countOf(word), list());
         }
@@ -67,7 +61,7 @@ final class ExpressionParser {
             return new Expression.Recorded(inner);
         }
         if (word.equals("side-diff") && take("(")) {
-            String finding = expect(WORD, "a finding id");
+            String finding = word("a finding id");
             expect(")");
             return new Expression.CompareSides(finding, comparison(), number());
         }
@@ -77,11 +71,11 @@ final class ExpressionParser {
     private Expression atom(String finding) {
         int start = at;
         Comparison comparison = comparison();
-        Optional<String> number = next(NUMBER);
+        Optional<String> number = nextNumber();
         if (number.isPresent() && (at == text.length() || !isWordCharacter(text.charAt(at)))) {
             double cutOff = Double.parseDouble(number.get());
             return takeWord("x")
-                    ? new Expression.CompareTo(finding, comparison, cutOff, expect(WORD, "a finding id"))
+                    ? new Expression.CompareTo(finding, comparison, cutOff, word("a finding id"))
                     : new Expression.Compare(finding, comparison, cutOff);
         }
         if (number.isPresent()) {
@@ -91,7 +85,7 @@ final class ExpressionParser {
         if (comparison != Comparison.EQUAL) {
             throw wrong("a number after " + comparison.sign());
         }
-        return new Expression.Is(finding, expect(WORD, "a state, a choice or a number"));
+        return new Expression.Is(finding, word("a state, a choice or a number"));
     }
 
     private Points points() {
@@ -123,9 +117,9 @@ final class ExpressionParser {
     }
 
     private Comparison comparison() {
-        String sign = expect(COMPARISON, "one of >= <= > < =");
+        // In this order >= is found before >.
         for (Comparison comparison : Comparison.values()) {
-            if (comparison.sign().equals(sign)) {
+            if (take(comparison.sign())) {
                 return comparison;
             }
         }
@@ -133,7 +127,7 @@ final class ExpressionParser {
     }
 
     private double number() {
-        return Double.parseDouble(expect(NUMBER, "a number"));
+        return Double.parseDouble(nextNumber().orElseThrow(() -> wrong("a number")));
     }
 
     private boolean takeWord(String word) {
@@ -161,18 +155,45 @@ final class ExpressionParser {
         }
     }
 
-    private String expect(Pattern pattern, String what) {
-        return next(pattern).orElseThrow(() -> wrong(what));
+    private String word(String what) {
+        skipSpace();
+        int start = at;
+        while (at < text.length() && (isPlain(text.charAt(at)) || (at > start && text.charAt(at) == '-'))) {
+            at++;
+        }
+        if (at == start) {
+            throw wrong(what);
+        }
+        return text.substring(start, at);
     }
 
-    private Optional<String> next(Pattern pattern) {
+    /** The number that stands here, such as -2 or 0.5; nothing is taken when none does. */
+    private Optional<String> nextNumber() {
         skipSpace();
-        Matcher matcher = pattern.matcher(text).region(at, text.length());
-        if (!matcher.lookingAt()) {
+        int start = at < text.length() && text.charAt(at) == '-' ? at + 1 : at;
+        int end = digits(start);
+        if (end == start) {
             return Optional.empty();
         }
-        at = matcher.end();
-        return Optional.of(matcher.group());
+        if (end < text.length() && text.charAt(end) == '.' && digits(end + 1) > end + 1) {
+            end = digits(end + 1);
+        }
+        String number = text.substring(at, end);
+        at = end;
+        return Optional.of(number);
+    }
+
+    /** Where the digits from here end. */
+    private int digits(int from) {
+        int end = from;
+        while (end < text.length() && text.charAt(end) >= '0' && text.charAt(end) <= '9') {
+            end++;
+        }
+        return end;
+    }
+
+    private static boolean isPlain(char c) {
+        return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
     }
 
     private void skipSpace() {

@@ -190,7 +190,7 @@ class DiaryTest {
                         .read("d.csv", new java.io.ByteArrayInputStream(latin)))
                 .hasMessageContaining("nor a diary in UTF-8");
         assertThatThrownBy(() -> LoadFixtures.read("d.csv", "date,date,distance_km\n2026-03-02,2026-03-02,5\n"))
-                .hasMessageContaining("duplicate name");
+                .hasMessageContaining("the column 'date' twice");
     }
 
     @Test
