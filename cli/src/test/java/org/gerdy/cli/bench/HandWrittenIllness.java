@@ -249,16 +249,11 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (present("lump-pulsatile")) {
             raised.add("popliteal-aneurysm/pulsating-swelling");
         }
-        if (feltAtCalf()
-                && !present("acute-injury")
-                && (present("long-immobile-journey")
-                        || present("bedridden-3-days")
-                        || present("recent-surgery-dvt")
-                        || present("leg-paralysis-or-cast")
-                        || present("active-cancer")
-                        || present("previous-dvt")
-                        || pregnantOrRecentBirth())) {
+        if (feltAtCalf() && !present("acute-injury") && atRiskOfAClot()) {
             raised.add("deep-vein-thrombosis/calf-pain-with-a-risk");
+        }
+        if (present("calf-squeeze-posterior-pain") && atRiskOfAClot()) {
+            raised.add("deep-vein-thrombosis/tender-calf-with-a-risk");
         }
         if (cellCountInDoubt()) {
             raised.add("septic-joint/cell-count-in-doubt");
@@ -266,13 +261,16 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (raisedCrp() && present("effusion-any")) {
             raised.add("septic-joint/raised-marker-with-fluid");
         }
+        if (present("immunosuppressed")) {
+            raised.add("septic-joint/weak-immunity");
+        }
         if (present("severe-pain-all-motion")) {
             raised.add("septic-joint/knee-that-cannot-be-moved");
         }
         if (present("effusion-any") && shortHotHistory() && injuryDoesNotExplainWarmth()) {
             raised.add("unexplained-swelling/new-fluid-without-injury");
         }
-        if ((present("warmth-palpable") || present("redness-joint")) && injuryDoesNotExplainWarmth()) {
+        if (present("warmth-palpable") || present("redness-joint")) {
             raised.add("unexplained-swelling/warm-or-red");
         }
         if (inflamedJointFluid()) {
@@ -290,5 +288,16 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (present("popliteal-swelling")) {
             raised.add("soft-tissue-mass/popliteal-swelling");
         }
+    }
+
+    private boolean atRiskOfAClot() {
+        return present("long-immobile-journey")
+                || present("bedridden-3-days")
+                || present("recent-surgery-dvt")
+                || present("leg-paralysis-or-cast")
+                || present("active-cancer")
+                || present("previous-dvt")
+                || pregnantOrRecentBirth()
+                || present("oestrogen-use");
     }
 }

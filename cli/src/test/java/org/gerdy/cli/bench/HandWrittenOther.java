@@ -142,6 +142,9 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (feltAtGroin()) {
             raised.add("hip-source/groin-pain");
         }
+        if (present("fadir") || present("groin-pain-abduction-adduction")) {
+            raised.add("hip-source/pinching-hip");
+        }
         if (present("hop-test")
                 || (impactAthlete() && (present("limp") || present("prior-bsi")))
                 || ((present("gradual-onset-load-increase")
