@@ -37,8 +37,8 @@ import picocli.CommandLine.Option;
         footer = {
             "",
             "With --learner the mark is kept under that pseudonym and weak conditions come back sooner.",
-            "Exit code 0 when the case was marked, or left with quit; 1 when a file has errors or, with --script, a",
-            "line meant nothing.",
+            "Exit code 0 when the case was marked, or left with quit; 1 when a file has errors or, with --script, a line"
+                    + " meant nothing.",
             "",
             "Examples:",
             "  gerdy drill --learner heron",

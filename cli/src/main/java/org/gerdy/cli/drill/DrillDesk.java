@@ -195,11 +195,18 @@ final class DrillDesk {
         body = List.of(new Paragraph("", answer(step) + (again ? " (known already)" : "")));
     }
 
-    private static String answer(Inquiry.Step step) {
+    private String answer(Inquiry.Step step) {
         return switch (step.outcome()) {
             case ANSWERED -> step.shown().replace('-', ' ') + ".";
             case UNABLE -> "Unable: the patient cannot say, or it could not be done.";
-            case NOT_APPLICABLE -> "Does not apply to this patient.";
+            case NOT_APPLICABLE ->
+                "Does not apply to this patient: it is asked only if "
+                        + knowledge
+                                .catalogue()
+                                .finding(step.finding())
+                                .flatMap(FindingDefinition::onlyIf)
+                                .orElseThrow()
+                        + ".";
         };
     }
 

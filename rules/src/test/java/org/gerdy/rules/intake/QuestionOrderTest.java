@@ -188,7 +188,7 @@ class QuestionOrderTest {
         assertThat(single).hasSizeGreaterThan(10);
         assertThat(late).isEmpty();
         assertThat(single.get(single.size() / 2)).isLessThanOrEqualTo(FLAG_WITHIN);
-        assertThat(early).isGreaterThanOrEqualTo(single.size() * 4L / 5);
+        assertThat(early).isGreaterThanOrEqualTo(single.size() * 9L / 10);
         assertThat(median).isLessThanOrEqualTo(0.5);
     }
 
