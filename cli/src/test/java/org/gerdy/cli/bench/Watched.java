@@ -1,15 +1,18 @@
 package org.gerdy.cli.bench;
 
 import com.sun.management.OperatingSystemMXBean;
+import java.io.BufferedReader;
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.lang.management.ManagementFactory;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Consumer;
 import java.util.stream.Collectors;
 import org.gerdy.cli.Main;
 
@@ -56,8 +59,14 @@ public final class Watched {
         return 0;
     }
 
-    /** Runs the program with these options of the virtual machine. */
+    /** Runs the program with these options of the virtual machine and drops what it prints. */
     static Took run(List<String> options, String... args) throws IOException, InterruptedException {
+        return run(options, line -> {}, args);
+    }
+
+    /** The same, each printed line handed on and kept nowhere. */
+    static Took run(List<String> options, Consumer<String> printed, String... args)
+            throws IOException, InterruptedException {
         Path told = Files.createTempFile("gerdy-watched", ".txt");
         try {
             List<String> command = new ArrayList<>();
@@ -66,11 +75,13 @@ public final class Watched {
             command.addAll(List.of("-cp", classPath(), Watched.class.getName(), told.toString()));
             command.addAll(List.of(args));
             long start = System.nanoTime();
-            int code = new ProcessBuilder(command)
-                    .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+            Process process = new ProcessBuilder(command)
                     .redirectError(ProcessBuilder.Redirect.INHERIT)
-                    .start()
-                    .waitFor();
+                    .start();
+            try (BufferedReader out = process.inputReader(StandardCharsets.UTF_8)) {
+                out.lines().forEach(printed);
+            }
+            int code = process.waitFor();
             double clock = (System.nanoTime() - start) / 1e9;
             if (code != 0) {
                 throw new IllegalStateException("Exit code " + code + " of " + command);

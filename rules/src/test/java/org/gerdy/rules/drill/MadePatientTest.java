@@ -3,10 +3,12 @@ package org.gerdy.rules.drill;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
@@ -50,6 +52,36 @@ class MadePatientTest {
                 "made patients: " + SEEDS + " numbers, " + faults.size() + " faults, " + drawn.size() + " conditions");
         assertThat(faults).isEmpty();
         assertThat(drawn.keySet()).containsExactlyInAnyOrderElementsOf(DrillSchool.MAKER.conditions());
+    }
+
+    @Test
+    void aTextbookPatientIsTextbookAndAnAtypicalOneLessSo() {
+        LogicReasoner reasoner = new LogicReasoner(DrillSchool.KNOWLEDGE);
+        Map<Difficulty, int[]> counts = new EnumMap<>(Difficulty.class);
+        for (long seed = 0; seed < SEEDS; seed++) {
+            Difficulty difficulty = DrillSchool.MAKER.draw(seed).difficulty();
+            if (difficulty == Difficulty.TEXTBOOK || difficulty == Difficulty.ATYPICAL) {
+                DrillPatient patient = DrillSchool.MAKER.make(seed);
+                int place =
+                        reasoner
+                                .assess(patient.id(), patient.whole(DrillSchool.KNOWLEDGE.catalogue()))
+                                .candidates()
+                                .stream()
+                                .map(CandidateResult::condition)
+                                .toList()
+                                .indexOf(patient.causes().get(0));
+                int[] count = counts.computeIfAbsent(difficulty, ignored -> new int[3]);
+                count[0]++;
+                count[1] += place == 0 ? 1 : 0;
+                count[2] += place < 3 ? 1 : 0;
+            }
+        }
+        counts.forEach((difficulty, count) -> System.out.println("made patients, " + difficulty + ": " + count[0] + ", "
+                + count[1] + " led with their condition, " + count[2] + " had it within three"));
+        int[] textbook = counts.getOrDefault(Difficulty.TEXTBOOK, new int[3]);
+        int[] atypical = counts.getOrDefault(Difficulty.ATYPICAL, new int[3]);
+        assertThat(textbook[2]).isGreaterThan(textbook[0] * 9 / 10);
+        assertThat(textbook[1] * atypical[0]).isGreaterThan(atypical[1] * textbook[0]);
     }
 
     private static boolean possible(Condition condition, Observations whole) {
