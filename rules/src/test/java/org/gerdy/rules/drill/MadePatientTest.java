@@ -73,7 +73,7 @@ class MadePatientTest {
                 int[] count = counts.computeIfAbsent(difficulty, ignored -> new int[3]);
                 count[0]++;
                 count[1] += place == 0 ? 1 : 0;
-                count[2] += place < 3 ? 1 : 0;
+                count[2] += place >= 0 && place < 3 ? 1 : 0;
             }
         }
         counts.forEach((difficulty, count) -> System.out.println("made patients, " + difficulty + ": " + count[0] + ", "
