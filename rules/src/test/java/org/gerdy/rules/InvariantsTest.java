@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
@@ -120,6 +121,30 @@ class InvariantsTest {
                 assertThat(screened.without(id).assessed().screeningComplete())
                         .as("Not asking %s completes the screen of %s", id, screened)
                         .isFalse();
+            }
+        }
+    }
+
+    /** Nor does an answer that settles nothing: for the other leg alone, or one that could not be had. */
+    @Example
+    void anAnswerThatSettlesNothingDoesNotOpenACompleteScreen() {
+        RandomCase healthy =
+                new RandomCase(Side.LEFT, Patient.healthy(33).file().latest().findings());
+        assertThat(healthy.assessed().screeningComplete()).isTrue();
+        List<String> questions = RandomCase.ORACLE.findings().keySet().stream()
+                .filter(id -> RandomCase.definition(id).get("kind").equals("yes-no") && RandomCase.perSide(id))
+                .filter(id -> !healthy.answers().containsKey(id))
+                .toList();
+        assertThat(questions).isNotEmpty();
+        for (String id : questions) {
+            boolean reversed = RandomCase.definition(id).get("danger_when").equals("absent");
+            Answer normal = reversed ? Answer.State.PRESENT : Answer.State.ABSENT;
+            for (Recorded settlesNothing : List.of(
+                    new Recorded.Sides(Optional.empty(), Optional.of(normal)),
+                    new Recorded.Sides(Optional.of(Answer.State.UNABLE), Optional.empty()))) {
+                assertThat(healthy.with(id, settlesNothing).assessed().screeningComplete())
+                        .as("%s %s", id, settlesNothing)
+                        .isTrue();
             }
         }
     }

@@ -147,18 +147,18 @@ final class Oracle {
             return expression.in(this);
         }
 
-        private boolean notApplicable(String id) {
-            return !answers.containsKey(id) && gates.containsKey(id) && truth(gates.get(id)) == -1;
+        /** What is left unknown where no answer settles a question: nothing, or no where it does not apply. */
+        private int unsettled(String id) {
+            return gates.containsKey(id) && truth(gates.get(id)) == -1 ? -1 : 0;
         }
 
         /** A sign on any leg counts; only answers for every painful leg rule it out. */
         private int anyLeg(String id, ToIntFunction<Answer> sign) {
-            if (notApplicable(id)) {
-                return -1;
-            }
-            if (!answers.containsKey(id)) {
-                return 0;
-            }
+            int answered = answers.containsKey(id) ? answeredOnAnyLeg(id, sign) : 0;
+            return answered == 0 ? unsettled(id) : answered;
+        }
+
+        private int answeredOnAnyLeg(String id, ToIntFunction<Answer> sign) {
             int painfulLegs = -1;
             boolean somewhere = false;
             for (Side leg : List.of(Side.LEFT, Side.RIGHT)) {
@@ -180,15 +180,18 @@ final class Oracle {
             if (!findings.get(id).get("kind").equals("yes-no")) {
                 return anyLeg(id, answer -> Three.of(answer.text().equals(state)));
             }
-            if (notApplicable(id)) {
-                return -1;
-            }
             int sign = sign(id);
+            if (sign == 0) {
+                return unsettled(id);
+            }
             return state.equals(signOf(id)) ? sign : -sign;
         }
 
         private int sign(String id) {
-            return anyLeg(
+            if (!answers.containsKey(id)) {
+                return 0;
+            }
+            return answeredOnAnyLeg(
                     id,
                     answer -> answer.text().equals("unable")
                             ? 0
@@ -210,13 +213,10 @@ final class Oracle {
 
         @Override
         public int sides(String id, String sign, double cutOff) {
-            if (notApplicable(id)) {
-                return -1;
-            }
             Optional<Double> left = value(id, Side.LEFT);
             Optional<Double> right = value(id, Side.RIGHT);
             if (left.isEmpty() || right.isEmpty()) {
-                return 0;
+                return unsettled(id);
             }
             double difference = left.get() - right.get();
             return Three.of(Three.holds(
@@ -232,7 +232,7 @@ final class Oracle {
         }
 
         boolean settled(String id) {
-            if (notApplicable(id)) {
+            if (unsettled(id) == -1) {
                 return true;
             }
             if (comparedBetweenSides.contains(id)) {

@@ -92,6 +92,12 @@ public final class Observations implements Answers {
         if (answers == null) {
             return isUnrecorded(finding, stateOrChoice);
         }
+        Truth answered = answered(finding, answers, stateOrChoice);
+        return answered == Truth.UNKNOWN ? unasked(definition(finding)) : answered;
+    }
+
+    /** What the answers alone say, whether or not the question applies. */
+    private Truth answered(String finding, Recorded answers, String stateOrChoice) {
         if (answers instanceof Recorded.Whole whole && whole.answer() instanceof Answer.State state) {
             return matches(state, stateOrChoice);
         }
@@ -116,7 +122,10 @@ public final class Observations implements Answers {
         return unasked(definition(finding));
     }
 
-    /** What any question about a finding nobody recorded comes to: unknown, or false where it does not apply. */
+    /**
+     * What any question about a finding comes to that no answer settles: unknown, or false where it does not apply. An answer
+     * for the other leg, or one that could not be had, leaves it as it would be had nobody asked.
+     */
     private Truth unasked(FindingDefinition definition) {
         Truth known = unasked.get(definition.id());
         if (known == null) {
@@ -133,14 +142,12 @@ public final class Observations implements Answers {
     @Override
     public Truth compare(String finding, Comparison comparison, double cutOff) {
         FindingDefinition definition = definition(finding);
-        if (!recorded.containsKey(finding)) {
-            return unasked(definition);
-        }
-        return merged(
+        Truth answered = merged(
                 definition,
                 answer -> answer instanceof Answer.Quantity quantity
                         ? Truth.of(comparison.holds(quantity.value(), cutOff))
                         : Truth.UNKNOWN);
+        return answered == Truth.UNKNOWN ? unasked(definition) : answered;
     }
 
     @Override
@@ -173,12 +180,10 @@ public final class Observations implements Answers {
 
     @Override
     public Truth compareSides(String finding, Comparison comparison, double cutOff) {
-        FindingDefinition definition = definition(finding);
-        if (!applies(definition)) {
-            return Truth.FALSE;
-        }
         OptionalDouble difference = sideDifference(finding);
-        return difference.isEmpty() ? Truth.UNKNOWN : Truth.of(comparison.holds(difference.getAsDouble(), cutOff));
+        return difference.isEmpty()
+                ? unasked(definition(finding))
+                : Truth.of(comparison.holds(difference.getAsDouble(), cutOff));
     }
 
     /** Painful side minus the other, in the finding's unit; the larger way round when both hurt. Empty until both are known. */
@@ -221,7 +226,7 @@ public final class Observations implements Answers {
             return computed(finding) != Truth.UNKNOWN;
         }
         FindingDefinition definition = definition(finding);
-        if (!applies(definition)) {
+        if (unasked(definition) == Truth.FALSE) {
             return true;
         }
         if (catalogue.comparedBetweenSides().contains(finding)) {
@@ -239,21 +244,24 @@ public final class Observations implements Answers {
      */
     public boolean speaksForPainfulSide(String finding) {
         Recorded answers = recorded.get(finding);
-        if (answers == null || !isKnown(finding)) {
+        if (answers == null) {
             return false;
         }
         boolean reversed =
                 catalogue.finding(finding).map(FindingDefinition::isReversed).orElse(false);
         Answer sign = reversed ? Answer.State.ABSENT : Answer.State.PRESENT;
-        return is(finding, sign.text()) != Truth.TRUE
-                || side.each().stream().anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == sign);
+        return switch (answered(finding, answers, sign.text())) {
+            case UNKNOWN -> false;
+            case FALSE -> true;
+            case TRUE -> side.each().stream().anyMatch(each -> answers.on(each).orElse(Answer.State.UNABLE) == sign);
+        };
     }
 
     /** Whether the finding was tried and could not be done, and nothing else settles it. */
     public boolean isUnable(String finding) {
         return recorded(finding)
-                .map(answers -> answersOf(answers).stream().anyMatch(answer -> answer == Answer.State.UNABLE)
-                        && !isKnown(finding))
+                .map(answers -> answersOf(answers).contains(Answer.State.UNABLE)
+                        && answered(finding, answers, Answer.State.PRESENT.text()) == Truth.UNKNOWN)
                 .orElse(false);
     }
 

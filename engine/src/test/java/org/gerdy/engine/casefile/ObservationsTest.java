@@ -8,6 +8,7 @@ import static org.gerdy.engine.logic.Truth.FALSE;
 import static org.gerdy.engine.logic.Truth.TRUE;
 import static org.gerdy.engine.logic.Truth.UNKNOWN;
 
+import java.util.List;
 import java.util.Map;
 import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
@@ -96,6 +97,18 @@ class ObservationsTest {
         Observations both = Sample.known(
                 Side.LEFT, Map.of("fluid", Sample.sides(ABSENT, null), "tense-fluid", Sample.sides(PRESENT, null)));
         assertThat(both.is("tense-fluid", "present")).isEqualTo(TRUE);
+    }
+
+    @Test
+    void anAnswerThatSettlesNothingLeavesAShutQuestionAsIfNobodyAsked() {
+        for (Recorded settlesNothing : List.of(Sample.sides(null, ABSENT), Sample.sides(UNABLE, null))) {
+            Observations dry =
+                    Sample.known(Side.LEFT, Map.of("fluid", Sample.sides(ABSENT, null), "tense-fluid", settlesNothing));
+            assertThat(dry.is("tense-fluid", "present")).isEqualTo(FALSE);
+            assertThat(dry.is("tense-fluid", "absent")).isEqualTo(FALSE);
+            assertThat(dry.isKnown("tense-fluid")).isTrue();
+            assertThat(dry.speaksForPainfulSide("tense-fluid")).isFalse();
+        }
     }
 
     @Test
