@@ -59,12 +59,12 @@ class AuditTest {
     @Test
     void every_rule_over_findings_and_every_red_flag_row_has_a_case_that_fires_it_and_one_that_just_misses() {
         Audit audit = Audit.run(gerdy, cases);
-        // The evidence table is read by one rule that fires whenever anything is known.
         // Plan rules follow triage and have their own tests.
         assertThat(audit.coverage().unguardedRules())
                 .filteredOn(rule -> !isOfThePlan(rule))
-                .containsOnly("evidence-table");
+                .isEmpty();
         assertThat(audit.coverage().unguardedRows()).isEmpty();
+        assertThat(audit.coverage().unguardedEvidence()).isEmpty();
         assertThat(audit.results())
                 .filteredOn(result -> result.auditCase().id().startsWith("pin-"))
                 .hasSizeGreaterThan(2000)

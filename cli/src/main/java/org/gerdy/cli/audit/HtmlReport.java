@@ -139,7 +139,8 @@ public final class HtmlReport {
                 "Guarded",
                 List.of(
                         guarded("rules", coverage.rules(), coverage.unguardedRules()),
-                        guarded("rows and thresholds", coverage.rows(), coverage.unguardedRows())));
+                        guarded("rows and thresholds", coverage.rows(), coverage.unguardedRows()),
+                        guarded("readings of evidence", coverage.evidence(), coverage.unguardedEvidence())));
         page.table(
                 "Rule by rule",
                 List.of("Rule", "Cases that fire it", "Cases that just miss it"),

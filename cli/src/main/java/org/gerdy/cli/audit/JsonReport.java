@@ -45,7 +45,7 @@ public final class JsonReport {
         cases(report.audit());
         touched("rules", report.audit().coverage().rules());
         touched("rows", report.audit().coverage().rows());
-        JsonText.strings(json, "evidenceNeverSpoken", report.audit().coverage().evidenceUnused());
+        JsonText.strings(json, "evidenceUnguarded", report.audit().coverage().unguardedEvidence());
         if (report.against().isPresent()) {
             against(report.against().get());
         }

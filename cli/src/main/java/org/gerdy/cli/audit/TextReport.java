@@ -120,15 +120,13 @@ public final class TextReport {
         heading("What the cases guard");
         guarded("rules", coverage.rules(), coverage.unguardedRules());
         guarded("red flag rows and referral thresholds", coverage.rows(), coverage.unguardedRows());
-        int used = coverage.evidenceUsed().size();
-        line("  " + used + " of " + (used + coverage.evidenceUnused().size()) + " evidence rows speak in some case.");
+        guarded("readings of evidence rows", coverage.evidence(), coverage.unguardedEvidence());
         if (!coverage.elsewhere().isEmpty()) {
             line("  Nothing is said of " + coverage.elsewhere().size()
                     + " rules that conclude something an assessment does not hold, such as a plan.");
         }
         if (everything) {
             coverage.rules().forEach(this::touched);
-            coverage.evidenceUnused().forEach(row -> line("  evidence never spoken: " + row));
         }
         line("");
     }
@@ -136,11 +134,13 @@ public final class TextReport {
     private void guarded(String what, Map<String, Coverage.Touched> all, List<String> unguarded) {
         line("  " + (all.size() - unguarded.size()) + " of " + all.size() + " " + what
                 + " have a case that fires them and one that just misses.");
-        for (String id : unguarded) {
+        for (String id :
+                everything ? unguarded : unguarded.stream().limit(LISTED).toList()) {
             Coverage.Touched touched = all.get(id);
             line("      " + id + ": "
                     + (touched == null || touched.fire().isEmpty() ? "no case fires it" : "no case just misses it"));
         }
+        more(unguarded.size());
     }
 
     private void touched(String id, Coverage.Touched touched) {

@@ -25,16 +25,6 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (present("calf-swelling") && !notPregnantOrRecentBirth()) {
             raised.add("deep-vein-thrombosis/pregnant-or-recent-birth");
         }
-        if (present("calf-squeeze-posterior-pain")
-                && absent("acute-injury")
-                && (present("long-immobile-journey")
-                        || present("bedridden-3-days")
-                        || present("recent-surgery-dvt")
-                        || present("leg-paralysis-or-cast")
-                        || present("active-cancer")
-                        || present("previous-dvt"))) {
-            raised.add("deep-vein-thrombosis/tender-calf-after-immobility");
-        }
         if (present("chest-symptoms")) {
             raised.add("pulmonary-embolism/chest-symptoms");
         }

@@ -1,13 +1,14 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.Flag;
@@ -26,16 +27,11 @@ import org.gerdy.engine.reasoning.LogicReasoner;
  *
  * @param rules by rule of triage, in the order of the files
  * @param rows by red flag row and referral threshold, in table order
- * @param evidenceUsed evidence rows, {@code finding for condition}, that spoke in some case
- * @param evidenceUnused evidence rows that spoke in none
+ * @param evidence by reading of an evidence row, such as {@code locking present for loose-body}, in table order
  * @param elsewhere rules that conclude something an assessment does not hold, such as a plan; nothing is said of them
  */
 public record Coverage(
-        Map<String, Touched> rules,
-        Map<String, Touched> rows,
-        List<String> evidenceUsed,
-        List<String> evidenceUnused,
-        List<String> elsewhere) {
+        Map<String, Touched> rules, Map<String, Touched> rows, Map<String, Touched> evidence, List<String> elsewhere) {
 
     /**
      * The cases about one rule or row.
@@ -62,6 +58,11 @@ public record Coverage(
         return unguarded(rows);
     }
 
+    /** Readings of evidence rows no case guards. */
+    public List<String> unguardedEvidence() {
+        return unguarded(evidence);
+    }
+
     private static List<String> unguarded(Map<String, Touched> all) {
         return all.entrySet().stream()
                 .filter(entry -> !entry.getValue().guarded())
@@ -70,9 +71,10 @@ public record Coverage(
     }
 
     static Coverage of(KnowledgeBase knowledge, List<Audit.Result> results) {
+        LogicReasoner logic = new LogicReasoner(knowledge);
         Map<String, Set<String>> fired = new TreeMap<>();
         Map<String, Set<String>> rowFired = new TreeMap<>();
-        Set<String> spoke = new LinkedHashSet<>();
+        Map<String, Set<String>> spoke = new TreeMap<>();
         for (Audit.Result result : results) {
             String id = result.auditCase().id();
             Assessment assessment = result.assessment();
@@ -90,108 +92,140 @@ public record Coverage(
             });
             add(fired, assessment.population().reason().rule(), id);
             for (CandidateResult candidate : assessment.candidates()) {
-                candidate.supporting().forEach(weight -> spoke.add(weight.finding() + " for " + candidate.condition()));
-                candidate.opposing().forEach(weight -> spoke.add(weight.finding() + " for " + candidate.condition()));
+                Stream.concat(candidate.supporting().stream(), candidate.opposing().stream())
+                        .forEach(weight -> {
+                            add(spoke, reading(weight.finding(), weight.present(), candidate.condition()), id);
+                            add(fired, logic.weighRule(), id);
+                        });
             }
         }
-        Map<String, Touched> rules = new LinkedHashMap<>();
-        List<String> elsewhere = new LogicReasoner(knowledge).notCovered();
+        List<String> elsewhere = logic.notCovered();
         List<RuleCard> cards = knowledge.rules().values().stream()
                 .filter(rule -> !elsewhere.contains(rule.id()))
                 .toList();
-        List<List<String>> misses = cards.parallelStream()
-                .map(card -> card.logic()
-                        .map(logic -> justMiss(knowledge, logic, results))
-                        .orElse(List.of()))
-                .toList();
-        for (int i = 0; i < cards.size(); i++) {
-            RuleCard card = cards.get(i);
-            Set<String> fire = fired.getOrDefault(card.id(), new LinkedHashSet<>());
+        Set<Expression> followed = new LinkedHashSet<>();
+        cards.forEach(card -> card.logic().ifPresent(followed::add));
+        knowledge.evidence().rows().forEach(row -> {
+            row.whenPresent().ifPresent(ratio -> followed.add(known(row, true)));
+            row.whenAbsent().ifPresent(ratio -> followed.add(known(row, false)));
+        });
+        Map<Expression, List<String>> misses = justMissed(knowledge, followed, results);
+
+        Map<String, Touched> rules = new LinkedHashMap<>();
+        for (RuleCard card : cards) {
             rules.put(
                     card.id(),
-                    new Touched(List.copyOf(fire), misses.get(i), card.logic().isPresent()));
+                    new Touched(
+                            List.copyOf(fired.getOrDefault(card.id(), Set.of())),
+                            card.logic()
+                                    .map(condition -> misses.getOrDefault(condition, List.of()))
+                                    .orElse(List.of()),
+                            card.logic().isPresent()));
         }
         Map<String, Touched> rows = new LinkedHashMap<>();
         List<String> ids = new ArrayList<>();
         knowledge.redFlags().forEach(row -> ids.add(row.id()));
         ids.addAll(knowledge.referrals().keySet());
         for (String row : ids) {
-            Set<String> fire = rowFired.getOrDefault(row, new LinkedHashSet<>());
+            Set<String> fire = rowFired.getOrDefault(row, Set.of());
             Set<String> miss = new LinkedHashSet<>();
-            boolean followed = false;
+            boolean any = false;
             for (RuleCard card : cards) {
                 if (card.row().equals(row) && card.logic().isPresent()) {
-                    followed = true;
-                    miss.addAll(rules.getOrDefault(card.id(), NOTHING).justMiss());
+                    any = true;
+                    miss.addAll(misses.getOrDefault(card.logic().get(), List.of()));
                 }
             }
             miss.removeAll(fire);
-            rows.put(row, new Touched(List.copyOf(fire), List.copyOf(miss), followed));
+            rows.put(row, new Touched(List.copyOf(fire), List.copyOf(miss), any));
         }
-        List<String> all =
-                knowledge.evidence().rows().stream().map(Coverage::name).toList();
-        return new Coverage(
-                rules,
-                rows,
-                all.stream().filter(spoke::contains).toList(),
-                all.stream().filter(row -> !spoke.contains(row)).toList(),
-                elsewhere);
+        Map<String, Touched> evidence = new LinkedHashMap<>();
+        for (EvidenceRow row : knowledge.evidence().rows()) {
+            for (boolean present : List.of(true, false)) {
+                if (row.ratio(present).isPresent()) {
+                    String reading = reading(row.finding(), present, row.condition());
+                    evidence.put(
+                            reading,
+                            new Touched(
+                                    List.copyOf(spoke.getOrDefault(reading, Set.of())),
+                                    misses.getOrDefault(known(row, present), List.of()),
+                                    true));
+                }
+            }
+        }
+        return new Coverage(rules, rows, evidence, elsewhere);
     }
 
-    private static final Touched NOTHING = new Touched(List.of(), List.of(), false);
+    private static String reading(String finding, boolean present, String condition) {
+        return finding + (present ? " present" : " absent") + " for " + condition;
+    }
 
-    private static String name(EvidenceRow row) {
-        return row.finding() + " for " + row.condition();
+    private static Expression known(EvidenceRow row, boolean present) {
+        return new Expression.Is(row.finding(), present ? "present" : "absent");
     }
 
     private static void add(Map<String, Set<String>> map, String key, String id) {
         map.computeIfAbsent(key, ignored -> new LinkedHashSet<>()).add(id);
     }
 
-    private static List<String> justMiss(KnowledgeBase knowledge, Expression logic, List<Audit.Result> results) {
-        AnswerSpace space = new AnswerSpace(knowledge.catalogue(), List.of(logic));
-        List<Expression> parts = logic instanceof Expression.And and ? and.parts() : List.of(logic);
-        Map<Expression, Set<String>> asked = parts.stream()
-                .distinct()
-                .collect(Collectors.toMap(
-                        part -> part,
-                        part -> knowledge.catalogue().askedBehind(part),
-                        (a, b) -> a,
-                        LinkedHashMap::new));
-        List<String> misses = new ArrayList<>();
-        for (Audit.Result result : results) {
-            Observations observations = result.auditCase().observations(knowledge.terms());
-            if (justMisses(logic, asked, space, observations)) {
-                misses.add(result.auditCase().id());
+    /** By condition the ids of cases that just miss it, in the order of the cases. */
+    private static Map<Expression, List<String>> justMissed(
+            KnowledgeBase knowledge, Set<Expression> followed, List<Audit.Result> results) {
+        List<Followed> all =
+                followed.stream().map(logic -> Followed.of(knowledge, logic)).toList();
+        List<List<Expression>> byCase = results.parallelStream()
+                .map(result -> {
+                    Observations observations = result.auditCase().observations(knowledge.terms());
+                    return all.stream()
+                            .filter(one -> one.justMissedBy(observations))
+                            .map(Followed::logic)
+                            .toList();
+                })
+                .toList();
+        Map<Expression, List<String>> misses = new HashMap<>();
+        for (int i = 0; i < byCase.size(); i++) {
+            for (Expression logic : byCase.get(i)) {
+                misses.computeIfAbsent(logic, ignored -> new ArrayList<>())
+                        .add(results.get(i).auditCase().id());
             }
         }
         return misses;
     }
 
-    private static boolean justMisses(
-            Expression logic, Map<Expression, Set<String>> parts, AnswerSpace space, Observations observations) {
-        Set<String> movable = new LinkedHashSet<>(observations.recorded().keySet());
-        boolean fires = true;
-        for (Map.Entry<Expression, Set<String>> part : parts.entrySet()) {
-            if (part.getKey().in(observations) != Truth.TRUE) {
-                fires = false;
-                movable.retainAll(part.getValue());
-                if (movable.isEmpty()) {
-                    return false;
+    /** A condition, its parts with what each asks for, and the answers that can matter to it. */
+    private record Followed(Expression logic, Map<Expression, Set<String>> parts, AnswerSpace space) {
+        static Followed of(KnowledgeBase knowledge, Expression logic) {
+            Map<Expression, Set<String>> parts = new LinkedHashMap<>();
+            for (Expression part : logic instanceof Expression.And and ? and.parts() : List.of(logic)) {
+                parts.put(part, knowledge.catalogue().askedBehind(part));
+            }
+            return new Followed(logic, parts, new AnswerSpace(knowledge.catalogue(), List.of(logic)));
+        }
+
+        boolean justMissedBy(Observations observations) {
+            Set<String> movable = new LinkedHashSet<>(observations.recorded().keySet());
+            boolean fires = true;
+            for (Map.Entry<Expression, Set<String>> part : parts.entrySet()) {
+                if (part.getKey().in(observations) != Truth.TRUE) {
+                    fires = false;
+                    movable.retainAll(part.getValue());
+                    if (movable.isEmpty()) {
+                        return false;
+                    }
                 }
             }
-        }
-        if (fires) {
+            if (fires) {
+                return false;
+            }
+            for (String finding : movable) {
+                Recorded now = observations.recorded(finding).orElseThrow();
+                for (Recorded other : space.neighbours(finding, now)) {
+                    if (logic.in(observations.with(finding, other)) == Truth.TRUE) {
+                        return true;
+                    }
+                }
+            }
             return false;
         }
-        for (String finding : movable) {
-            Recorded now = observations.recorded(finding).orElseThrow();
-            for (Recorded other : space.neighbours(finding, now)) {
-                if (logic.in(observations.with(finding, other)) == Truth.TRUE) {
-                    return true;
-                }
-            }
-        }
-        return false;
     }
 }

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.FactorResult;
@@ -172,8 +174,11 @@ public final class Expected {
                 differs("not-referrals", "not " + id, id);
             }
         }
-        speaks("speaks-for", detail.speaksFor(), true);
-        speaks("speaks-against", detail.speaksAgainst(), false);
+        CaseFile.Weights weights = detail.weights();
+        speaks("speaks-for", weights.speaksFor(), true, true);
+        speaks("speaks-against", weights.speaksAgainst(), false, true);
+        speaks("not-speaks-for", weights.notSpeaksFor(), true, false);
+        speaks("not-speaks-against", weights.notSpeaksAgainst(), false, false);
     }
 
     private void factors(CaseFile.Care care) {
@@ -189,18 +194,17 @@ public final class Expected {
         });
     }
 
-    private void speaks(String what, Map<String, List<String>> expected, boolean supporting) {
+    private void speaks(String what, Map<String, List<String>> expected, boolean supporting, boolean must) {
         expected.forEach((condition, findings) -> {
-            List<CandidateResult.Weight> weights = assessment.candidates().stream()
+            Set<String> weighing = assessment.candidates().stream()
                     .filter(candidate -> candidate.condition().equals(condition))
                     .flatMap(candidate -> (supporting ? candidate.supporting() : candidate.opposing()).stream())
-                    .toList();
+                    .map(CandidateResult.Weight::finding)
+                    .collect(Collectors.toSet());
+            String does = supporting ? "support" : "oppose";
             for (String finding : findings) {
-                if (weights.stream().noneMatch(weight -> weight.finding().equals(finding))) {
-                    differs(
-                            what,
-                            finding + " for " + condition,
-                            supporting ? "it does not support" : "it does not oppose");
+                if (weighing.contains(finding) != must) {
+                    differs(what, finding + " for " + condition, must ? "it does not " + does : "it does " + does);
                 }
             }
         });

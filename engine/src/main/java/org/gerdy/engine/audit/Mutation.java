@@ -96,8 +96,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 || detail.population().isPresent()
                 || !detail.referrals().isEmpty()
                 || !detail.notReferrals().isEmpty()
-                || !detail.speaksFor().isEmpty()
-                || !detail.speaksAgainst().isEmpty()
+                || !detail.weights().equals(CaseFile.Weights.NOTHING)
                 || !detail.care().factors().isEmpty();
     }
 
@@ -171,8 +170,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         detail.population(),
                         List.of(),
                         List.of(),
-                        Map.of(),
-                        Map.of(),
+                        CaseFile.Weights.NOTHING,
                         CaseFile.Care.NOTHING));
     }
 

@@ -56,6 +56,11 @@ final class AnswerReader {
             return "'" + id + "' is computed and never recorded; record " + String.join(", ", catalogue.askedBehind(id))
                     + " instead.";
         }
+        return noFinding(catalogue, id);
+    }
+
+    /** That there is no such finding, and the nearest there is. */
+    static String noFinding(Catalogue catalogue, String id) {
         return "There is no finding '" + id + "'; "
                 + catalogue
                         .nearest(id)

@@ -76,8 +76,7 @@ public record CaseFile(
      * @param population the population whose priors must be used
      * @param referrals referral thresholds that must be met
      * @param notReferrals thresholds that must not be
-     * @param speaksFor by condition, findings that must speak for it
-     * @param speaksAgainst by condition, findings that must speak against it
+     * @param weights what must and must not weigh in the differential
      * @param care what must be judged of factors and stand in the plan
      */
     public record Detail(
@@ -87,8 +86,7 @@ public record CaseFile(
             Optional<String> population,
             List<String> referrals,
             List<String> notReferrals,
-            Map<String, List<String>> speaksFor,
-            Map<String, List<String>> speaksAgainst,
+            Weights weights,
             Care care) {
         /** Whether nothing is asked of single rows, weights, factors and plan. */
         public boolean isEmpty() {
@@ -99,10 +97,26 @@ public record CaseFile(
                     Optional.empty(),
                     List.of(),
                     List.of(),
-                    Map.of(),
-                    Map.of(),
+                    Weights.NOTHING,
                     Care.NOTHING));
         }
+    }
+
+    /**
+     * What a case asks of single findings in the differential, each by condition.
+     *
+     * @param speaksFor findings that must speak for it
+     * @param speaksAgainst findings that must speak against it
+     * @param notSpeaksFor findings that must not speak for it
+     * @param notSpeaksAgainst findings that must not speak against it
+     */
+    public record Weights(
+            Map<String, List<String>> speaksFor,
+            Map<String, List<String>> speaksAgainst,
+            Map<String, List<String>> notSpeaksFor,
+            Map<String, List<String>> notSpeaksAgainst) {
+        /** Nothing asked. */
+        public static final Weights NOTHING = new Weights(Map.of(), Map.of(), Map.of(), Map.of());
     }
 
     /**

@@ -323,8 +323,11 @@ public final class CaseReader {
                     text(map, "population"),
                     texts(map, "referrals"),
                     texts(map, "not-referrals"),
-                    speaks(map, "speaks-for"),
-                    speaks(map, "speaks-against"),
+                    new CaseFile.Weights(
+                            speaks(map, "speaks-for"),
+                            speaks(map, "speaks-against"),
+                            speaks(map, "not-speaks-for"),
+                            speaks(map, "not-speaks-against")),
                     care(map));
         }
 
@@ -347,9 +350,19 @@ public final class CaseReader {
             Map<String, List<String>> byCondition = new LinkedHashMap<>();
             map(map, key).ifPresent(conditions -> conditions.members().forEach((condition, member) -> {
                 known(condition, terms.conditions(), "condition", member.key());
+                if (member.value() instanceof Tree.Sequence findings) {
+                    findings.items().forEach(this::knownFinding);
+                }
                 byCondition.put(condition, texts(conditions, condition));
             }));
             return byCondition;
+        }
+
+        private void knownFinding(Tree item) {
+            String id = ((Tree.Scalar) item).text();
+            if (!terms.catalogue().knows(id)) {
+                problem(item, AnswerReader.noFinding(terms.catalogue(), id));
+            }
         }
 
         private List<String> texts(Tree.Mapping map, String key) {

@@ -60,6 +60,10 @@ final class LogicInference implements Inference {
         return notCovered;
     }
 
+    String weighRule() {
+        return weighRule;
+    }
+
     private void add(RuleCard rule) {
         String consequence = rule.text().substring(Math.max(0, rule.text().lastIndexOf("\nthen")));
         if (rule.logic().isPresent()) {

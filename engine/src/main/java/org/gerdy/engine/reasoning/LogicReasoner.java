@@ -62,4 +62,9 @@ public final class LogicReasoner {
     public List<String> notCovered() {
         return inference.notCovered();
     }
+
+    /** The rule that reads the evidence table; empty when there is none. */
+    public String weighRule() {
+        return inference.weighRule();
+    }
 }
