@@ -26,6 +26,7 @@ final class Patient {
             "saddle-or-sphincter-change: absent",
             "leg-neuro-symptoms: absent",
             "back-pain: absent",
+            "pain-radiates-down-leg: absent",
             "systemic-symptoms: absent",
             "pain-rest-or-night: absent",
             "history-of-cancer: absent",

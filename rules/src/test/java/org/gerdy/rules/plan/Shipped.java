@@ -41,7 +41,7 @@ final class Shipped {
     private static final String RUNNER = """
             age 34;sex female;activity running;history-of-cancer absent;bone-health-risk absent;prior-bsi absent;\
             low-energy-availability absent;acute-injury absent;four-steps-now present;pain-out-of-proportion absent;\
-            chest-symptoms absent;saddle-or-sphincter-change absent;leg-neuro-symptoms absent;back-pain absent;\
+            chest-symptoms absent;saddle-or-sphincter-change absent;leg-neuro-symptoms absent;back-pain absent;pain-radiates-down-leg absent;\
             systemic-symptoms absent;pain-rest-or-night absent;prior-knee-procedure absent;symptom-duration 5;\
             morning-stiffness none;pain-after-minutes-stops-within-minutes absent;groin-pain absent;\
             foot-cold-pale absent;calf-swelling absent;dorsiflexion-weakness absent;warmth-palpable absent;\
