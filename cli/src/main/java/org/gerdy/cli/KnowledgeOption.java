@@ -14,8 +14,10 @@ import picocli.CommandLine.Option;
 
 /** Which knowledge base a command runs: the shipped one, or an edited copy. */
 public final class KnowledgeOption {
+    static final String RULES = "--rules";
+
     @Option(
-            names = "--rules",
+            names = RULES,
             paramLabel = "PLACE",
             description = "Run an edited copy of the knowledge base instead of the shipped one: a directory, a zip or"
                     + " jar, or git:REVISION.")

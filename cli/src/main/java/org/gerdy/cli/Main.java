@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
 import java.util.function.Supplier;
+import java.util.stream.Stream;
 import org.gerdy.cli.drill.DrillCommand;
 import org.gerdy.cli.intake.IntakeCommand;
 import org.gerdy.engine.Gerdy;
@@ -92,15 +93,16 @@ public final class Main implements Runnable {
             if (command != HelpCommand.class
                     && command.getAnnotation(Command.class).name().equals(first)) {
                 CommandSpec root = CommandSpec.wrapWithoutInspection(new Main()).name("gerdy");
-                return new CommandLine(root.addSubcommand(first, one(command)));
+                return new CommandLine(root.addSubcommand(first, one(command, args)));
             }
         }
         return new CommandLine(new Main());
     }
 
-    /** One command. Where it runs a knowledge base, the rules start while the command is looked over. */
-    private static CommandLine one(Class<?> command) {
-        if (!KnowledgeCommand.class.isAssignableFrom(command)) {
+    /** One command. Where it runs the shipped rules, they start while the command is looked over. */
+    private static CommandLine one(Class<?> command, String... args) {
+        boolean others = Stream.of(args).anyMatch(arg -> arg.startsWith(KnowledgeOption.RULES));
+        if (others || !KnowledgeCommand.class.isAssignableFrom(command)) {
             return new CommandLine(command);
         }
         Supplier<Gerdy> engine = LateralKnee.start();

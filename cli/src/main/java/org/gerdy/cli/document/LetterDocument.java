@@ -1,7 +1,6 @@
 package org.gerdy.cli.document;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -36,7 +35,7 @@ import org.gerdy.engine.vocabulary.Urgency;
 /** A referral letter: situation, background, assessment, request. Holds no name; what identifies is left blank. */
 public final class LetterDocument {
     /** Open danger questions listed, those of the highest urgency first. */
-    private static final int OPEN_SHOWN = 12;
+    private static final int OPEN_SHOWN = 8;
 
     private final Naming naming;
     private final CareTables tables;
@@ -69,8 +68,9 @@ public final class LetterDocument {
                         new Blank("Date of birth"),
                         new Blank("Contact"))));
         sections.add(situation(result));
-        sections.add(background(caseFile, observations));
-        sections.add(assessed(assessment, observations));
+        Set<String> known = known(caseFile, observations);
+        sections.add(background(known, observations));
+        sections.add(assessed(assessment, known, observations));
         sections.add(notTested(assessment, observations));
         sections.add(request(result));
         sections.add(new Section(
@@ -130,41 +130,58 @@ public final class LetterDocument {
                 .toList();
     }
 
-    private Section background(CaseFile caseFile, Observations observations) {
-        List<List<String>> rows = new ArrayList<>();
-        Map<String, String> facts = new LinkedHashMap<>();
-        // What is present stands among what was found.
-        caseFile.patient().keySet().stream()
-                .filter(id ->
-                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO)
-                .forEach(id -> facts.put(id, observations.shown(id)));
-        naming.knowledge().catalogue().findings().stream()
-                .filter(finding -> Set.of("context", "history", "training").contains(finding.section()))
-                .filter(finding -> finding.kind() != Kind.YES_NO)
-                .filter(finding -> observations.recorded(finding.id()).isPresent())
-                .forEach(finding -> facts.put(finding.id(), observations.shown(finding.id())));
-        facts.forEach((id, value) -> rows.add(List.of(naming.words().finding(id), value.replace('-', ' '))));
+    private Section background(Set<String> known, Observations observations) {
         return new Section(
                 "background",
                 "Background",
-                rows.isEmpty()
+                known.isEmpty()
                         ? List.of(new Para("Nothing was recorded about the person."))
-                        : List.of(new Grid("What is known", List.of("Question", "Answer"), rows)));
+                        : List.of(new Grid("What is known", List.of("Question", "Answer"), rows(known, observations))));
     }
 
-    private Section assessed(Assessment assessment, Observations observations) {
+    /** What is known of the person and the story. What is present stands among what was found. */
+    private Set<String> known(CaseFile caseFile, Observations observations) {
+        Set<String> known = new LinkedHashSet<>();
+        caseFile.patient().keySet().stream()
+                .filter(id ->
+                        naming.knowledge().catalogue().finding(id).orElseThrow().kind() != Kind.YES_NO)
+                .forEach(known::add);
+        naming.knowledge().catalogue().findings().stream()
+                .filter(finding -> Set.of("context", "history", "training").contains(finding.section()))
+                .filter(finding -> finding.kind() != Kind.YES_NO)
+                .map(FindingDefinition::id)
+                .filter(id -> observations.recorded(id).isPresent())
+                .forEach(known::add);
+        return known;
+    }
+
+    private List<List<String>> rows(Set<String> findings, Observations observations) {
+        return findings.stream()
+                .map(id -> List.of(naming.words().finding(id), shown(id, observations)))
+                .toList();
+    }
+
+    /** A choice is said in words; a day and a number stay as they are. */
+    private String shown(String id, Observations observations) {
+        String shown = observations.shown(id);
+        return naming.knowledge()
+                        .catalogue()
+                        .finding(id)
+                        .filter(finding -> finding.kind() == Kind.CHOICE)
+                        .isPresent()
+                ? shown.replace('-', ' ')
+                : shown;
+    }
+
+    private Section assessed(Assessment assessment, Set<String> known, Observations observations) {
         List<Block> blocks = new ArrayList<>();
         Set<String> behind = new LinkedHashSet<>();
         assessment.raisedFlags().forEach(flag -> flag.highest().orElseThrow().reasons().stream()
                 .map(Reason::findings)
                 .forEach(findings -> findings.forEach(read -> behind.add(read.id()))));
         found(observations, "present", behind);
-        blocks.add(new Grid(
-                "What was found",
-                List.of("Asked or tested", "Found"),
-                behind.stream()
-                        .map(id -> List.of(naming.words().finding(id), observations.shown(id)))
-                        .toList()));
+        behind.removeAll(known);
+        blocks.add(new Grid("What was found", List.of("Asked or tested", "Found"), rows(behind, observations)));
         Set<String> absent = new LinkedHashSet<>();
         found(observations, "absent", absent);
         absent.removeAll(behind);

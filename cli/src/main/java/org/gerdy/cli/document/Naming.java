@@ -5,7 +5,6 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
-import java.time.format.DateTimeFormatter;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -17,9 +16,6 @@ import org.gerdy.engine.knowledge.Table;
 
 /** How the things of a knowledge base are called in documents. */
 final class Naming {
-    private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEEE d MMMM yyyy", Locale.UK);
-    private static final DateTimeFormatter SHORT_DAY = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.UK);
-    private static final DateTimeFormatter DAY_OF_MONTH = DateTimeFormatter.ofPattern("d MMM", Locale.UK);
     private static final double METRES_A_KILOMETRE = 1000;
 
     private final KnowledgeBase knowledge;
@@ -80,17 +76,23 @@ final class Naming {
         }
     }
 
+    /** A day in full, such as Monday 21 September 2026; the words are the same on every Java. */
     static String day(LocalDate date) {
-        return date.format(DAY);
+        return word(date.getDayOfWeek()) + " " + date.getDayOfMonth() + " " + word(date.getMonth()) + " "
+                + date.getYear();
     }
 
     static String shortDay(LocalDate date) {
-        return date.format(SHORT_DAY);
+        return word(date.getDayOfWeek()).substring(0, 3) + " " + dayOfMonth(date) + " " + date.getYear();
     }
 
     /** A day without its year, where the year stands beside it. */
     static String dayOfMonth(LocalDate date) {
-        return date.format(DAY_OF_MONTH);
+        return date.getDayOfMonth() + " " + word(date.getMonth()).substring(0, 3);
+    }
+
+    private static String word(Enum<?> named) {
+        return named.name().charAt(0) + named.name().substring(1).toLowerCase(Locale.ROOT);
     }
 
     /** Kilometres with one or two decimals. */

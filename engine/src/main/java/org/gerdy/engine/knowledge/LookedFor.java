@@ -8,7 +8,6 @@ import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
@@ -76,9 +75,13 @@ final class LookedFor {
     private record Reader(List<Part> needed, Set<String> waitsFor, BitSet looks) {}
 
     /** A pattern that stands by itself on a line of a condition, of a kind that is told when the findings are known. */
-    private static final Pattern LATER =
-            Pattern.compile("^\\s*(Candidate|FactorFinding|FlagStanding|Stage|Triage)\\(", Pattern.MULTILINE);
+    private static final List<String> LATER_KINDS =
+            List.of("Candidate", "FactorFinding", "FlagStanding", "Stage", "Triage");
 
+    private static final Pattern LATER =
+            Pattern.compile("^\\s*(" + String.join("|", LATER_KINDS) + ")\\(", Pattern.MULTILINE);
+
+    private static final int NONE = -1;
     private static final Pattern OR = Pattern.compile("\\bor\\b");
 
     private final Catalogue catalogue;
@@ -115,6 +118,9 @@ final class LookedFor {
     }
 
     private static Set<String> later(String rule) {
+        if (LATER_KINDS.stream().noneMatch(rule::contains)) {
+            return Set.of();
+        }
         String condition = rule.lines()
                 .dropWhile(line -> !line.strip().equals("when"))
                 .takeWhile(line -> !line.strip().equals("then"))
@@ -180,9 +186,9 @@ final class LookedFor {
     }
 
     private void add(Expression logic, BitSet all) {
-        Optional<Integer> one = one(logic);
-        if (one.isPresent()) {
-            all.set(one.get());
+        int one = one(logic);
+        if (one != NONE) {
+            all.set(one);
         } else if (logic instanceof Expression.Not not && not.part() instanceof Expression.Recorded recorded) {
             add(recorded.part(), all);
         } else if (logic instanceof Expression.And and) {
@@ -200,38 +206,40 @@ final class LookedFor {
         if (logic instanceof Expression.And and) {
             and.parts().forEach(part -> needed(part, needed));
         } else if (logic instanceof Expression.Or or) {
-            part(1, or.parts()).ifPresent(needed::add);
+            part(1, or.parts(), needed);
         } else if (logic instanceof Expression.AtLeast atLeast) {
-            part(atLeast.needed(), atLeast.parts()).ifPresent(needed::add);
+            part(atLeast.needed(), atLeast.parts(), needed);
         } else {
-            part(1, List.of(logic)).ifPresent(needed::add);
+            part(1, List.of(logic), needed);
         }
     }
 
-    private Optional<Part> part(int least, List<Expression> parts) {
-        List<Optional<Integer>> met = parts.stream().map(this::one).toList();
-        return met.stream().allMatch(Optional::isPresent)
-                ? Optional.of(new Part(
-                        least, met.stream().mapToInt(Optional::orElseThrow).toArray()))
-                : Optional.empty();
+    private void part(int least, List<Expression> parts, List<Part> needed) {
+        int[] met = new int[parts.size()];
+        for (int i = 0; i < met.length; i++) {
+            met[i] = one(parts.get(i));
+            if (met[i] == NONE) {
+                return;
+            }
+        }
+        needed.add(new Part(least, met));
     }
 
-    /** The number of the one look a fact must meet for this to hold; empty for anything more. */
-    private Optional<Integer> one(Expression logic) {
+    /** The number of the one look a fact must meet for this to hold; {@link #NONE} for anything more. */
+    private int one(Expression logic) {
         if (logic instanceof Expression.Is is) {
-            return Optional.of(
-                    switch (is.value()) {
-                        case "present" -> number(is.finding(), What.PRESENT, "");
-                        case "absent" -> number(is.finding(), What.ABSENT, "");
-                        default -> number(is.finding(), What.CHOICE, is.value());
-                    });
+            return switch (is.value()) {
+                case "present" -> number(is.finding(), What.PRESENT, "");
+                case "absent" -> number(is.finding(), What.ABSENT, "");
+                default -> number(is.finding(), What.CHOICE, is.value());
+            };
         }
         if (logic instanceof Expression.Not not
                 && not.part() instanceof Expression.Is is
                 && is.value().equals("present")) {
-            return Optional.of(number(is.finding(), What.RULED_OUT, ""));
+            return number(is.finding(), What.RULED_OUT, "");
         }
-        return Optional.empty();
+        return NONE;
     }
 
     boolean reads(String finding) {
