@@ -152,6 +152,7 @@ class DrillCommandTest {
                 script(careful).toString());
         assertThat(sat.err()).isEmpty();
         assertThat(sat.out())
+                .contains("Exam, case 1 of 2. Time runs until ", "Exam, case 2 of 2. ")
                 .contains("Handed in: 2 of 2")
                 .doesNotContain("Score")
                 .doesNotContain("Made from");

@@ -6,8 +6,10 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Supplier;
 import org.gerdy.cli.Cases;
 import org.gerdy.cli.KnowledgeCommand;
 import org.gerdy.cli.intake.Front;
@@ -122,15 +124,15 @@ public final class DrillCommand extends KnowledgeCommand {
             throws MendableException {
         try (Front front = Fronts.open(out, plain, script)) {
             Runtime.getRuntime().addShutdownHook(new Thread(front::close));
-            return work(school, patient, front);
+            return work(school, patient, front, List::of);
         } catch (IOException e) {
             throw new MendableException(patient.id(), "The drill could not be shown: " + e.getMessage() + ".");
         }
     }
 
-    static Worked work(School school, DrillPatient patient, Front front) {
+    static Worked work(School school, DrillPatient patient, Front front, Supplier<List<String>> above) {
         Inquiry inquiry = school.master().begin(patient);
-        DrillDesk desk = new DrillDesk(school.master(), inquiry);
+        DrillDesk desk = new DrillDesk(school.master(), inquiry, above);
         while (!desk.closed()) {
             Optional<String> typed = front.ask(desk.screen());
             if (typed.isEmpty()) {

@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.gerdy.cli.Words;
 import org.gerdy.cli.intake.Screen;
@@ -52,6 +53,7 @@ final class DrillDesk {
     private final Matches conditions;
     private final Matches factors;
     private final Matches plans;
+    private final Supplier<List<String>> above;
     private final Sheet sheet;
     private final List<String> offered = new ArrayList<>();
     private Consumer<String> choose = id -> {};
@@ -63,7 +65,13 @@ final class DrillDesk {
     private Optional<Commitment> committed = Optional.empty();
 
     DrillDesk(DrillMaster master, Inquiry inquiry) {
+        this(master, inquiry, List::of);
+    }
+
+    /** With lines above the case, asked for anew on every screen. */
+    DrillDesk(DrillMaster master, Inquiry inquiry, Supplier<List<String>> above) {
         this.master = master;
+        this.above = above;
         this.knowledge = master.knowledge();
         this.words = new Words(knowledge);
         this.inquiry = inquiry;
@@ -84,7 +92,9 @@ final class DrillDesk {
 
     /** What is shown now. */
     Screen screen() {
-        return new Screen(List.of(status()), heading, body, KEYS, Entry.text("> "), message);
+        List<String> top = new ArrayList<>(above.get());
+        top.add(status());
+        return new Screen(top, heading, body, KEYS, Entry.text("> "), message);
     }
 
     private String status() {

@@ -7,6 +7,9 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -45,6 +48,9 @@ import picocli.CommandLine.Spec;
             "  gerdy drill exam items spring.json spring-*.sheet.json"
         })
 final class ExamCommand implements Runnable {
+    private static final String EXAM_FILE = "The exam file, as written by new.";
+    private static final String SHEETS = "The sheets that were handed in.";
+
     @Spec
     private CommandSpec spec = CommandSpec.create();
 
@@ -57,9 +63,20 @@ final class ExamCommand implements Runnable {
 
     @Command(name = "new", description = "Write an exam file.", mixinStandardHelpOptions = true)
     int create(
-            @Parameters(paramLabel = "EXAM") Path file,
-            @Option(names = "--cases", required = true, split = ",", paramLabel = "NUMBER") List<Long> cases,
-            @Option(names = "--minutes", required = true) int minutes)
+            @Parameters(paramLabel = "EXAM", description = "The exam file to write.") Path file,
+            @Option(
+                            names = "--cases",
+                            required = true,
+                            split = ",",
+                            paramLabel = "NUMBER",
+                            description = "The patients, by number, with commas between.")
+                    List<Long> cases,
+            @Option(
+                            names = "--minutes",
+                            required = true,
+                            paramLabel = "MINUTES",
+                            description = "How long the sitting may take.")
+                    int minutes)
             throws MendableException {
         if (Files.exists(file)) {
             throw new MendableException(file.toString(), "There is such a file already; name another.");
@@ -76,10 +93,18 @@ final class ExamCommand implements Runnable {
             description = "Sit an exam; nothing is told until all is handed in.",
             mixinStandardHelpOptions = true)
     int sit(
-            @Parameters(paramLabel = "EXAM") Path file,
-            @Option(names = "--learner", required = true, paramLabel = "PSEUDONYM") String learner,
-            @Option(names = "--plain") boolean plain,
-            @Option(names = "--script", paramLabel = "FILE") @Nullable Path script,
+            @Parameters(paramLabel = "EXAM", description = EXAM_FILE) Path file,
+            @Option(
+                            names = "--learner",
+                            required = true,
+                            paramLabel = "PSEUDONYM",
+                            description = "Who sits it; the sheet is handed in under this pseudonym.")
+                    String learner,
+            @Option(names = "--plain", description = "Plain lines even on a terminal, for screen readers.")
+                    boolean plain,
+            @Option(names = "--script", paramLabel = "FILE", description = "Read the lines from a recorded sitting.")
+                    @Nullable
+                    Path script,
             @Mixin KnowledgeOption knowledge)
             throws MendableException {
         Progress.checkPseudonym(learner);
@@ -89,7 +114,9 @@ final class ExamCommand implements Runnable {
                 ? Exam.readSheet(path)
                 : new Exam.Sheet(learner, clock.instant(), Optional.empty(), new LinkedHashMap<>(), true);
         if (sheet.handedIn().isPresent()) {
-            throw new MendableException(path.toString(), "This exam is handed in.");
+            throw new MendableException(
+                    path.toString(),
+                    "This exam is handed in and cannot be sat again; 'gerdy drill exam results' marks it.");
         }
         Exam.saveSheet(path, sheet);
         School school = School.open(knowledge);
@@ -101,11 +128,14 @@ final class ExamCommand implements Runnable {
                 if (sheet.work().containsKey(number) || clock.instant().isAfter(end)) {
                     continue;
                 }
+                String which = "Exam, case " + (exam.cases().indexOf(number) + 1) + " of "
+                        + exam.cases().size() + ". ";
                 DrillPatient patient = school.maker().make(number);
-                DrillCommand.Worked worked = DrillCommand.work(school, patient, front);
+                DrillCommand.Worked worked =
+                        DrillCommand.work(school, patient, front, () -> List.of(which + left(end)));
                 misunderstood = worked.misunderstood();
                 if (worked.committed().isEmpty()) {
-                    out.println("Not handed in; sit it again to go on. Time runs until " + end + ".");
+                    out.println("Not handed in; sit it again to go on. " + left(end));
                     return misunderstood > 0 ? 1 : 0;
                 }
                 if (clock.instant().isAfter(end)) {
@@ -128,6 +158,14 @@ final class ExamCommand implements Runnable {
                 path, new Exam.Sheet(learner, sheet.started(), Optional.of(clock.instant()), sheet.work(), true));
         out.println("Handed in: " + sheet.work().size() + " of " + exam.cases().size() + " cases, in " + path + ".");
         return misunderstood > 0 ? 1 : 0;
+    }
+
+    private String left(Instant end) {
+        long minutes = Duration.between(clock.instant(), end).toMinutes();
+        String time = LocalTime.ofInstant(end, ZoneId.systemDefault())
+                .truncatedTo(ChronoUnit.MINUTES)
+                .toString();
+        return "Time runs until " + time + ", " + minutes + (minutes == 1 ? " minute" : " minutes") + " from now.";
     }
 
     /** One learner's marks, in the order of the exam; a case not handed in counts nothing. */
@@ -172,8 +210,8 @@ final class ExamCommand implements Runnable {
 
     @Command(name = "results", description = "Marks of handed-in sheets as CSV.", mixinStandardHelpOptions = true)
     int results(
-            @Parameters(index = "0", paramLabel = "EXAM") Path file,
-            @Parameters(index = "1..*", arity = "1..*", paramLabel = "SHEET") List<Path> sheets,
+            @Parameters(index = "0", paramLabel = "EXAM", description = EXAM_FILE) Path file,
+            @Parameters(index = "1..*", arity = "1..*", paramLabel = "SHEET", description = SHEETS) List<Path> sheets,
             @Mixin KnowledgeOption knowledge)
             throws MendableException {
         Exam exam = Exam.read(file);
@@ -230,8 +268,8 @@ final class ExamCommand implements Runnable {
             description = "Difficulty and discrimination of each case, and alpha of the whole, as CSV.",
             mixinStandardHelpOptions = true)
     int items(
-            @Parameters(index = "0", paramLabel = "EXAM") Path file,
-            @Parameters(index = "1..*", arity = "1..*", paramLabel = "SHEET") List<Path> sheets,
+            @Parameters(index = "0", paramLabel = "EXAM", description = EXAM_FILE) Path file,
+            @Parameters(index = "1..*", arity = "1..*", paramLabel = "SHEET", description = SHEETS) List<Path> sheets,
             @Mixin KnowledgeOption knowledge)
             throws MendableException {
         Exam exam = Exam.read(file);
