@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.time.DateTimeException;
 import java.time.LocalDate;
+import java.util.List;
 import java.util.function.Supplier;
 import java.util.stream.Stream;
 import org.gerdy.cli.drill.DrillCommand;
@@ -64,6 +65,9 @@ public final class Main implements Runnable {
 
     /** Runs one command against these streams. */
     static int run(PrintWriter out, PrintWriter err, String... args) {
+        if (TriageText.isAllOf(args)) {
+            return TriageText.print(List.of(args).subList(1, args.length), out, err);
+        }
         CommandLine line = commandLine(args);
         line.setOut(out);
         line.setErr(err);

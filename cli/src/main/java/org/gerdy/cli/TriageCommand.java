@@ -74,20 +74,11 @@ final class TriageCommand extends KnowledgeCommand {
             err.println("An HTML page or a PDF holds one case; name one file.");
             return 2;
         }
-        int code = 0;
         List<VisitOption.Looked> all = new ArrayList<>();
-        for (String file : files) {
-            try {
-                all.add(VisitOption.choose(gerdy, file, Optional.ofNullable(visit))
-                        .look());
-            } catch (MendableException e) {
-                e.problems().forEach(err::println);
-                code = 1;
-            }
-        }
+        int code = TriageText.look(gerdy, files, Optional.ofNullable(visit), all, err);
         CareDocuments documents = new CareDocuments(gerdy);
         switch (format) {
-            case text -> delivery.text(text(all, documents), out);
+            case text -> delivery.text(TriageText.of(all, documents), out);
             case json -> delivery.text(json(all), out);
             case html, pdf -> {
                 for (VisitOption.Looked one : all) {
@@ -142,17 +133,5 @@ final class TriageCommand extends KnowledgeCommand {
                         + String.join(
                                 ",\n", each.stream().map(String::stripTrailing).toList())
                         + (each.isEmpty() ? "" : "\n") + "]\n";
-    }
-
-    private static String text(List<VisitOption.Looked> all, CareDocuments documents) {
-        StringBuilder text = new StringBuilder();
-        for (VisitOption.Looked one : all) {
-            if (!text.isEmpty()) {
-                text.append('\n').append("=".repeat(Page.WIDTH)).append("\n\n");
-            }
-            text.append(new Summary(one.gerdy().knowledge())
-                    .of(one.result().assessment(), one.caseFile(), documents.afterTriage(one.result())));
-        }
-        return text.toString();
     }
 }

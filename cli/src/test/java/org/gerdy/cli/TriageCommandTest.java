@@ -27,6 +27,16 @@ class TriageCommandTest {
     }
 
     @Test
+    void filesAloneAndFilesWithOptionsAreTheSameTriage() {
+        String missing = "no-such-case.yaml";
+        Run alone = Run.of("triage", Run.DEMO, missing, Run.DEMO);
+        Run options = Run.of("triage", "--format", "text", Run.DEMO, missing, Run.DEMO);
+        assertThat(alone.code()).isEqualTo(options.code()).isEqualTo(1);
+        assertThat(alone.out()).isEqualTo(options.out()).contains("case demo-marlow");
+        assertThat(alone.err()).isEqualTo(options.err()).contains(missing);
+    }
+
+    @Test
     void noLineOfAnyPageIsWiderThanEightyColumns() throws IOException {
         List<String> files = new java.util.ArrayList<>();
         for (String directory : List.of("boundary", "demo", "published")) {
