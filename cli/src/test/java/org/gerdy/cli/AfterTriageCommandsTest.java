@@ -102,7 +102,7 @@ class AfterTriageCommandsTest {
         String loaded = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
         assertThat(process.waitFor()).isZero();
         assertThat(loaded)
-                .contains("org.gerdy.cli.TriageCommand source:")
+                .contains("org.gerdy.cli.TriageText source:")
                 .doesNotContain("com.openhtmltopdf.")
                 .doesNotContain("org.apache.pdfbox.")
                 .doesNotContain("org.apache.batik.");
