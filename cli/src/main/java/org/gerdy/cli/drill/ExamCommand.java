@@ -165,6 +165,9 @@ final class ExamCommand implements Runnable {
         String time = LocalTime.ofInstant(end, ZoneId.systemDefault())
                 .truncatedTo(ChronoUnit.MINUTES)
                 .toString();
+        if (clock.instant().isAfter(end)) {
+            return "The time was up at " + time + ".";
+        }
         return "Time runs until " + time + ", " + minutes + (minutes == 1 ? " minute" : " minutes") + " from now.";
     }
 
