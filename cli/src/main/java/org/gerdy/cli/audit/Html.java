@@ -8,7 +8,7 @@ public final class Html {
     private static final String STYLE = """
             body { font: 16px/1.5 Georgia, serif; max-width: 60em; margin: 2em auto; padding: 0 1em; color: #000; background: #fff; }
             table { border-collapse: collapse; margin: 1em 0; width: 100%; }
-            th, td { border: 1px solid #000; padding: 0.25em 0.5em; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+            th, td { border: 1px solid #000; padding: 0.25em 0.5em; text-align: left; vertical-align: top; overflow-wrap: break-word; }
             .loud { border: 4px solid #000; padding: 0.5em 1em; font-weight: bold; }
             code { font-size: 0.9em; }
             @media print { body { margin: 0; font-size: 11px; } }

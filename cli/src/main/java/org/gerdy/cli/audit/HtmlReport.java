@@ -13,6 +13,8 @@ import org.gerdy.engine.audit.Mutation;
 
 /** An audit as a page to read or print. */
 public final class HtmlReport {
+    private static final int NAMED = 6;
+
     private HtmlReport() {}
 
     /** The page. */
@@ -156,12 +158,17 @@ public final class HtmlReport {
 
     private static List<List<String>> rows(Map<String, Coverage.Touched> all) {
         List<List<String>> rows = new ArrayList<>();
-        all.forEach((id, touched) -> rows.add(List.of(
-                id,
-                touched.fire().isEmpty() ? "none" : String.join(", ", touched.fire()),
-                !touched.followed()
-                        ? "cannot be told"
-                        : touched.justMiss().isEmpty() ? "none" : String.join(", ", touched.justMiss()))));
+        all.forEach((id, touched) -> rows.add(
+                List.of(id, some(touched.fire()), touched.followed() ? some(touched.justMiss()) : "cannot be told")));
         return rows;
+    }
+
+    /** How many cases, and the first of them; the JSON report names them all. */
+    private static String some(List<String> ids) {
+        if (ids.isEmpty()) {
+            return "none";
+        }
+        String first = String.join(", ", ids.subList(0, Math.min(ids.size(), NAMED)));
+        return ids.size() + ": " + first + (ids.size() > NAMED ? ", ..." : "");
     }
 }
