@@ -86,7 +86,7 @@ record RandomCase(Side side, Map<String, Recorded> answers) {
     }
 
     /** Every row gets its turn: half the cases are drawn until one raises it, the rest are whatever comes. */
-    private static RandomCase made(Random random) {
+    static RandomCase made(Random random) {
         Oracle.Row target = ORACLE.rows()
                 .get(Math.floorMod(NEXT.getAndIncrement(), ORACLE.rows().size()));
         boolean raise = random.nextInt(2) == 0;
