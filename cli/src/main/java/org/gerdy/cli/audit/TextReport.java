@@ -3,6 +3,7 @@ package org.gerdy.cli.audit;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Stream;
 import org.gerdy.engine.audit.Against;
 import org.gerdy.engine.audit.Audit;
 import org.gerdy.engine.audit.Coverage;
@@ -63,7 +64,7 @@ public final class TextReport {
         against.table().forEach((move, count) -> line(String.format(Locale.ROOT, "  %5d  %s", count, move)));
         line("");
         heading("What is not the same (" + against.changes().size() + ")");
-        against.changes().stream().limit(everything ? Long.MAX_VALUE : LISTED).forEach(change -> {
+        listed(against.changes()).forEach(change -> {
             line("  " + change.name() + ", " + change.kind().word());
             if (change.kind() == KnowledgeChange.Kind.CHANGED) {
                 change.cells()
@@ -79,8 +80,7 @@ public final class TextReport {
         }
         against.byCause().forEach((cause, effects) -> {
             line("  " + cause + " (" + effects.size() + ")");
-            effects.stream()
-                    .limit(everything ? Long.MAX_VALUE : LISTED)
+            listed(effects)
                     .forEach(effect -> line("      " + effect.caseId() + ": "
                             + effect.moved().conclusion() + ": "
                             + effect.moved().before() + "  ->  "
@@ -96,6 +96,10 @@ public final class TextReport {
                 .flatMap(moved -> moved.causes().stream())
                 .toList();
         return causes.isEmpty() ? "" : ", because of " + String.join(" or ", causes);
+    }
+
+    private <T> Stream<T> listed(List<T> all) {
+        return all.stream().limit(everything ? Long.MAX_VALUE : LISTED);
     }
 
     private void more(int size) {
@@ -134,12 +138,11 @@ public final class TextReport {
     private void guarded(String what, Map<String, Coverage.Touched> all, List<String> unguarded) {
         line("  " + (all.size() - unguarded.size()) + " of " + all.size() + " " + what
                 + " have a case that fires them and one that just misses.");
-        for (String id :
-                everything ? unguarded : unguarded.stream().limit(LISTED).toList()) {
+        listed(unguarded).forEach(id -> {
             Coverage.Touched touched = all.get(id);
             line("      " + id + ": "
                     + (touched == null || touched.fire().isEmpty() ? "no case fires it" : "no case just misses it"));
-        }
+        });
         more(unguarded.size());
     }
 
@@ -162,7 +165,7 @@ public final class TextReport {
         }
         List<Mutation.Outcome> survivors = mutation.survivors();
         line("  This could change and no case would notice (" + survivors.size() + "):");
-        survivors.stream().limit(everything ? Long.MAX_VALUE : LISTED).forEach(outcome -> {
+        listed(survivors).forEach(outcome -> {
             Mutant mutant = outcome.mutant();
             line("      " + mutant.place() + ": " + mutant.change()
                     + (outcome.differed() > 0

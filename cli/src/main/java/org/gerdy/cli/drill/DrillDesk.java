@@ -64,10 +64,6 @@ final class DrillDesk {
     private boolean closed;
     private Optional<Commitment> committed = Optional.empty();
 
-    DrillDesk(DrillMaster master, Inquiry inquiry) {
-        this(master, inquiry, List::of);
-    }
-
     /** With lines above the case, asked for anew on every screen. */
     DrillDesk(DrillMaster master, Inquiry inquiry, Supplier<List<String>> above) {
         this.master = master;

@@ -161,13 +161,14 @@ final class ExamCommand implements Runnable {
     }
 
     private String left(Instant end) {
-        long minutes = Duration.between(clock.instant(), end).toMinutes();
+        Duration left = Duration.between(clock.instant(), end);
         String time = LocalTime.ofInstant(end, ZoneId.systemDefault())
                 .truncatedTo(ChronoUnit.MINUTES)
                 .toString();
-        if (clock.instant().isAfter(end)) {
+        if (left.isNegative()) {
             return "The time was up at " + time + ".";
         }
+        long minutes = left.toMinutes();
         return "Time runs until " + time + ", " + minutes + (minutes == 1 ? " minute" : " minutes") + " from now.";
     }
 

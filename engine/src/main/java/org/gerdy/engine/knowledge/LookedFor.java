@@ -74,10 +74,11 @@ final class LookedFor {
      */
     private record Reader(List<Part> needed, Set<String> waitsFor, BitSet looks) {}
 
-    /** A pattern that stands by itself on a line of a condition, of a kind that is told when the findings are known. */
+    /** Kinds of facts that are told when the findings are known. */
     private static final List<String> LATER_KINDS =
             List.of("Candidate", "FactorFinding", "FlagStanding", "Stage", "Triage");
 
+    /** A pattern of such a kind that stands by itself on a line of a condition. */
     private static final Pattern LATER =
             Pattern.compile("^\\s*(" + String.join("|", LATER_KINDS) + ")\\(", Pattern.MULTILINE);
 
