@@ -34,7 +34,7 @@ import picocli.CommandLine.Option;
         },
         footer = {
             "",
-            "Exit code 0 when no dangerous condition that shows in complete danger answers got the lowest urgency,"
+            "Exit code 0 when no dangerous condition that shows signs in complete danger answers got the lowest urgency,"
                     + " 3 when one did.",
             "",
             "Examples:",
@@ -111,7 +111,9 @@ final class SimulateCommand extends KnowledgeCommand {
         rows.add(List.of("With a condition that must not be missed", Integer.toString(figures.dangerous())));
         rows.add(List.of(
                 "of these with nothing in their answers that speaks for it", Integer.toString(figures.silent())));
-        rows.add(row(cohort, "Sensitivity for dangerous conditions that show", Cohort.Figures::sensitivity));
+        rows.add(List.of("of these with only risks they bring along, no sign", Integer.toString(figures.background())));
+        rows.add(List.of("of those at the lowest urgency", Integer.toString(figures.backgroundLowest())));
+        rows.add(row(cohort, "Sensitivity for dangerous conditions that show signs", Cohort.Figures::sensitivity));
         rows.add(row(cohort, "Benign patients sent on urgently or sooner", Cohort.Figures::overTriage));
         rows.add(row(cohort, "True condition first", one -> one.within(1)));
         rows.add(row(cohort, "True condition within the first three", one -> one.within(3)));

@@ -275,6 +275,9 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (present("unexplained-bone-pain")) {
             raised.add("bone-tumour/bone-ache-at-any-time");
         }
+        if (present("thigh-wasting") && chose("painkiller-use", "every-day")) {
+            raised.add("bone-tumour/thin-thigh-with-daily-tablets");
+        }
         if (present("popliteal-swelling")) {
             raised.add("soft-tissue-mass/popliteal-swelling");
         }

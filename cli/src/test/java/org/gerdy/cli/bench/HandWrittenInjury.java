@@ -274,6 +274,12 @@ final class HandWrittenInjury extends HandWrittenTerms {
                 && (present("groin-pain") || present("hip-ir-pain"))) {
             raised.add("high-risk-bone-stress/groin-or-rotation-pain");
         }
+        if (present("knee-exam-normal-with-pain")
+                && (present("gradual-onset-load-increase")
+                        || present("prior-bsi")
+                        || present("low-energy-availability"))) {
+            raised.add("high-risk-bone-stress/normal-knee-with-bone-risk");
+        }
         if (chose("bony-tenderness-site", "anterior-tibial-cortex")
                 || chose("bony-tenderness-site", "patella")
                 || chose("bony-tenderness-site", "distal-femur-shaft")

@@ -26,7 +26,7 @@ import org.gerdy.engine.vocabulary.Urgency;
  *
  * @param figures with the evidence as it is
  * @param perturbed the same patients judged with evidence drawn afresh within its bounds, once for each entry
- * @param missed dangerous conditions that show in complete danger answers, whose result was the lowest urgency: condition
+ * @param missed dangerous conditions that show signs in complete danger answers, whose result was the lowest urgency: condition
  *     and the answers given
  */
 public record Cohort(Figures figures, List<Figures> perturbed, List<String> missed) {
@@ -45,7 +45,9 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
      * @param cases patients drawn
      * @param dangerous how many have a condition that must not be missed
      * @param silent how many of those have nothing in their answers that speaks for the condition by the evidence table
-     * @param seen dangerous ones that show whose urgency is not the lowest
+     * @param background how many of those have only risks they bring along that speak for it
+     * @param backgroundLowest those of them whose urgency is the lowest
+     * @param seen dangerous ones that show signs whose urgency is not the lowest
      * @param benign patients whose condition is usually handled at the lowest urgency
      * @param over benign ones sent on urgently or sooner
      * @param ranks how often the true condition stands at each place, from 1; the last is any later place
@@ -57,6 +59,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             int cases,
             int dangerous,
             int silent,
+            int background,
+            int backgroundLowest,
             int seen,
             int benign,
             int over,
@@ -64,9 +68,10 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             double brier,
             double calibrationError,
             List<double[]> bins) {
-        /** Sensitivity for dangerous conditions that show, 0 to 1. */
+        /** Sensitivity for dangerous conditions that show signs, 0 to 1. */
         public double sensitivity() {
-            return dangerous == silent ? 1 : (double) seen / (dangerous - silent);
+            int showing = dangerous - silent - background;
+            return showing == 0 ? 1 : (double) seen / showing;
         }
 
         /** Part of benign patients sent on urgently, 0 to 1. */
@@ -86,7 +91,7 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
 
     private record Judged(
             boolean dangerous,
-            boolean sign,
+            Patients.Shown shown,
             boolean benign,
             Optional<Urgency> urgency,
             int rank,
@@ -208,11 +213,11 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         }
         Condition condition = knowledge.condition(patient.condition());
         boolean lowest = assessment.urgency().equals(Optional.of(Urgency.MANAGE_HERE));
-        boolean sign = patients.shows(patient.condition(), patients.observations(given));
-        boolean wrong = condition.mustNotMiss() && sign && lowest;
+        Patients.Shown shown = patients.shown(patient.condition(), given);
+        boolean wrong = condition.mustNotMiss() && shown == Patients.Shown.SIGNS && lowest;
         return new Judged(
                 condition.mustNotMiss(),
-                sign,
+                shown,
                 condition.disposition().equals(Urgency.MANAGE_HERE.word()),
                 assessment.urgency(),
                 rank,
@@ -252,6 +257,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     private static Figures figures(List<Judged> all) {
         int dangerous = 0;
         int silent = 0;
+        int background = 0;
+        int backgroundLowest = 0;
         int seen = 0;
         int benign = 0;
         int over = 0;
@@ -262,8 +269,14 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             boolean lowest = one.urgency().equals(Optional.of(Urgency.MANAGE_HERE));
             if (one.dangerous()) {
                 dangerous++;
-                silent += one.sign() ? 0 : 1;
-                seen += one.sign() && !lowest ? 1 : 0;
+                switch (one.shown()) {
+                    case NOTHING -> silent++;
+                    case BACKGROUND -> {
+                        background++;
+                        backgroundLowest += lowest ? 1 : 0;
+                    }
+                    case SIGNS -> seen += lowest ? 0 : 1;
+                }
             }
             if (one.benign()) {
                 benign++;
@@ -292,6 +305,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
                 all.size(),
                 dangerous,
                 silent,
+                background,
+                backgroundLowest,
                 seen,
                 benign,
                 over,

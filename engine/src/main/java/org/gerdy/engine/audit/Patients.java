@@ -11,6 +11,7 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.ClashFinder;
@@ -38,6 +39,9 @@ import org.gerdy.engine.vocabulary.Kind;
  * cannot stand together. Tests whether the knowledge base agrees with itself, never whether it is true.
  */
 final class Patients {
+    /** Section of the catalogue with what a patient brings along, whatever the complaint. */
+    private static final String BACKGROUND = "context";
+
     /** How far findings of one cluster go together, 0 to 1. */
     private static final double WITHIN_CLUSTER = 0.5;
     /** How often a danger sign is there without the condition it points to. */
@@ -107,17 +111,42 @@ final class Patients {
         return new Patient(condition, from, latent, given);
     }
 
+    /** What in a patient's answers speaks for what they have. */
+    enum Shown {
+        NOTHING,
+        /** Only risks the patient brings along. */
+        BACKGROUND,
+        SIGNS
+    }
+
     /**
-     * Whether a finding that speaks strongly for the condition is among the answers, or two that speak for it moderately
-     * and rest on different facts. How and where it began does not count; every patient with it tells that.
+     * Signs are there when a finding that speaks strongly for the condition is among the answers, or two that speak for it
+     * moderately and rest on different facts. How and where it began does not count; every patient with it tells that. A
+     * finding that is already there by what the patient brings along counts as background.
      */
-    boolean shows(String condition, Observations observations) {
+    Shown shown(String condition, Map<String, Recorded> given) {
+        Observations all = observations(given);
+        if (!speaks(condition, all, finding -> true)) {
+            return Shown.NOTHING;
+        }
+        Map<String, Recorded> brought = new LinkedHashMap<>(given);
+        brought.keySet().removeIf(id -> !definition(id).section().equals(BACKGROUND));
+        Observations background = observations(brought);
+        return speaks(condition, all, finding -> background.is(finding, "present") != Truth.TRUE)
+                ? Shown.SIGNS
+                : Shown.BACKGROUND;
+    }
+
+    private boolean speaks(String condition, Observations observations, Predicate<String> counts) {
         double moderate = tables.settings().value("cohort-ratio-moderate");
         double strong = tables.settings().value("cohort-ratio-strong");
         Map<String, Double> best = new HashMap<>();
         for (EvidenceRow row : knowledge.evidence().about(condition)) {
             double ratio = row.whenPresent().map(EvidenceRow.Ratio::value).orElse(1.0);
-            if (ratio >= moderate && !told(row.finding()) && observations.is(row.finding(), "present") == Truth.TRUE) {
+            if (ratio >= moderate
+                    && !told(row.finding())
+                    && observations.is(row.finding(), "present") == Truth.TRUE
+                    && counts.test(row.finding())) {
                 best.merge(row.cluster().isEmpty() ? row.finding() : row.cluster(), ratio, Math::max);
             }
         }
