@@ -65,6 +65,7 @@ class AuditTest {
                 .isEmpty();
         assertThat(audit.coverage().unguardedRows()).isEmpty();
         assertThat(audit.coverage().unguardedEvidence()).isEmpty();
+        assertThat(audit.coverage().unguardedInstruments()).isEmpty();
         assertThat(audit.results())
                 .filteredOn(result -> result.auditCase().id().startsWith("pin-"))
                 .hasSizeGreaterThan(2000)
@@ -131,6 +132,43 @@ class AuditTest {
                 .startsWith("<!DOCTYPE html>")
                 .doesNotContain("http://")
                 .doesNotContain("https://");
+    }
+
+    @Test
+    void scores_and_decision_rules_are_held_against_what_a_case_expects(@TempDir Path directory) throws Exception {
+        Path file = directory.resolve("case.yaml");
+        String text = """
+                gerdy: 1
+                case: instruments
+                visits:
+                  - date: 2026-03-02
+                    side: left
+                    findings:
+                      focal-bony-tenderness: present
+                      prior-bsi: absent
+                      pes-cavus: present
+                      gradual-onset-load-increase: present
+                      groin-pain: absent
+                      thigh-pain: absent
+                      acute-injury: absent
+                expect:
+                  scores: {bone-stress-score: 6 image, clot-score: none}
+                  decision-rules: {five-item-rule: not-applicable}
+                """;
+        Files.writeString(file, text);
+        assertThat(Ran.gerdy("audit", file.toString()).out()).contains("Every case gets what it expects");
+
+        Files.writeString(file, text.replace("6 image", "5 image").replace("not-applicable", "negative"));
+        Ran differs = Ran.gerdy("audit", file.toString());
+        assertThat(differs.code()).isEqualTo(3);
+        assertThat(differs.out())
+                .contains("scores: expected bone-stress-score 5 image, found bone-stress-score 6 image")
+                .contains("decision-rules: expected five-item-rule negative, found five-item-rule not-applicable");
+
+        Files.writeString(file, text.replace("clot-score:", "clot-skore:"));
+        Ran unknown = Ran.gerdy("audit", file.toString());
+        assertThat(unknown.code()).isEqualTo(1);
+        assertThat(unknown.err()).contains("There is no score 'clot-skore'; did you mean 'clot-score'?");
     }
 
     @Test

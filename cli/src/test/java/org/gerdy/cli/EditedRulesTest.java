@@ -50,7 +50,12 @@ class EditedRulesTest {
     }
 
     private void edit(String file, String before, String after) throws IOException {
-        Path path = copied().resolve(file);
+        copied();
+        editAgain(file, before, after);
+    }
+
+    private void editAgain(String file, String before, String after) throws IOException {
+        Path path = copy.resolve(file);
         String text = Files.readString(path);
         assertThat(text).contains(before);
         Files.writeString(path, text.replace(before, after));
@@ -73,6 +78,33 @@ class EditedRulesTest {
     void anUntouchedCopyGivesTheSameResultAndTheSameDigest() throws IOException {
         copied();
         assertThat(triage(Run.DEMO)).isEqualTo(Run.of("triage", "--format=json", Run.DEMO));
+    }
+
+    @Test
+    void anAuditTellsWhatAChangedScoreFactorAndPlanItemDoWithTheirCause() throws IOException {
+        edit("knowledge/scores.csv", "bone stress:..2|image:3..", "bone stress:..3|image:4..");
+        editAgain(
+                "knowledge/factors.csv",
+                "hip-abductor-weakness,lower,percent,15,25,",
+                "hip-abductor-weakness,lower,percent,40,60,");
+        editAgain(
+                "knowledge/plan-items.csv", "None needed.,None needed.,none,", "None needed.,None needed.,sex=female,");
+        Run run = Run.of(
+                "audit",
+                "--rules",
+                copy.toString(),
+                "--against",
+                "shipped",
+                Run.DEMO,
+                Run.ROOT.resolve("cases/published/p012.yaml").toString());
+        assertThat(run.out())
+                .contains("Urgency fell in no case")
+                .contains("scores.csv: bone-stress-score (1)")
+                .contains("published-p012: score bone-stress-score: 3..8 image  ->  3..8")
+                .contains("factors.csv: hip-abductor-strength (1)")
+                .contains("demo-marlow: factor hip-abductor-strength: borderline  ->  not-found")
+                .contains("plan-items.csv: symptom-diary")
+                .contains("demo-marlow: plan symptom-diary: given  ->  none");
     }
 
     @Test

@@ -142,7 +142,8 @@ public final class HtmlReport {
                 List.of(
                         guarded("rules", coverage.rules(), coverage.unguardedRules()),
                         guarded("rows and thresholds", coverage.rows(), coverage.unguardedRows()),
-                        guarded("readings of evidence", coverage.evidence(), coverage.unguardedEvidence())));
+                        guarded("readings of evidence", coverage.evidence(), coverage.unguardedEvidence()),
+                        guarded("scores and decision rules", coverage.instruments(), coverage.unguardedInstruments())));
         page.table(
                 "Rule by rule",
                 List.of("Rule", "Cases that fire it", "Cases that just miss it"),

@@ -45,6 +45,7 @@ public final class JsonReport {
         cases(report.audit());
         touched("rules", report.audit().coverage().rules());
         touched("rows", report.audit().coverage().rows());
+        touched("instruments", report.audit().coverage().instruments());
         JsonText.strings(json, "evidenceUnguarded", report.audit().coverage().unguardedEvidence());
         if (report.against().isPresent()) {
             against(report.against().get());

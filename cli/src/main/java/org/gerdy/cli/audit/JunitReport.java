@@ -29,6 +29,8 @@ public final class JunitReport {
             cases(xml, report.audit());
             guarded(xml, "rules", report.audit().coverage().rules());
             guarded(xml, "rows", report.audit().coverage().rows());
+            guarded(xml, "evidence", report.audit().coverage().evidence());
+            guarded(xml, "instruments", report.audit().coverage().instruments());
             if (report.against().isPresent()) {
                 against(xml, report.against().get());
             }

@@ -125,6 +125,10 @@ public final class TextReport {
         guarded("rules", coverage.rules(), coverage.unguardedRules());
         guarded("red flag rows and referral thresholds", coverage.rows(), coverage.unguardedRows());
         guarded("readings of evidence rows", coverage.evidence(), coverage.unguardedEvidence());
+        guarded(
+                "items of scores and criteria of decision rules",
+                coverage.instruments(),
+                coverage.unguardedInstruments());
         if (!coverage.elsewhere().isEmpty()) {
             line("  Nothing is said of " + coverage.elsewhere().size()
                     + " rules that conclude something an assessment does not hold, such as a plan.");

@@ -277,7 +277,8 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if (present("knee-exam-normal-with-pain")
                 && (present("gradual-onset-load-increase")
                         || present("prior-bsi")
-                        || present("low-energy-availability"))) {
+                        || present("low-energy-availability")
+                        || present("pain-on-weight-bearing"))) {
             raised.add("high-risk-bone-stress/normal-knee-with-bone-risk");
         }
         if (chose("bony-tenderness-site", "anterior-tibial-cortex")

@@ -23,4 +23,18 @@ public record ScoreResult(
         double high,
         Optional<String> band,
         List<String> unanswered,
-        List<String> sources) {}
+        List<String> sources) {
+
+    /** Outside its population {@code not-applicable}, else the total or its range and the band: {@code 2 likely}, {@code 0..3}. */
+    public String said() {
+        if (!applicable) {
+            return "not-applicable";
+        }
+        String total = number(low) + (low == high ? "" : ".." + number(high));
+        return total + band.map(name -> " " + name).orElse("");
+    }
+
+    private static String number(double points) {
+        return points == Math.rint(points) ? Long.toString((long) points) : Double.toString(points);
+    }
+}

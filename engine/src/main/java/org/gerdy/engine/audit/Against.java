@@ -8,7 +8,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.stream.IntStream;
 import org.gerdy.engine.Gerdy;
-import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
 import org.gerdy.engine.vocabulary.Urgency;
@@ -105,8 +105,8 @@ public record Against(
     private record Pair(Changed changed) {}
 
     private static Pair pair(Gerdy before, Gerdy after, Causes causes, AuditCase one) {
-        Assessment was = before.assess(one.caseFile());
-        Assessment is = after.assess(one.caseFile());
+        VisitResult was = before.visit(one.caseFile(), one.caseFile().latest());
+        VisitResult is = after.visit(one.caseFile(), one.caseFile().latest());
         Map<String, String> wasSaid = Conclusions.of(was);
         Map<String, String> isSaid = Conclusions.of(is);
         List<String> differing = Conclusions.differing(wasSaid, isSaid);
@@ -121,7 +121,8 @@ public record Against(
                         by.getOrDefault(name, List.of())));
             }
         }
-        return new Pair(new Changed(one, was.urgency(), is.urgency(), List.copyOf(moved)));
+        return new Pair(
+                new Changed(one, was.assessment().urgency(), is.assessment().urgency(), List.copyOf(moved)));
     }
 
     /** The cases whose urgency fell. */

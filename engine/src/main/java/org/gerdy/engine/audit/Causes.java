@@ -6,7 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
+import java.util.function.Predicate;
+import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -21,6 +22,11 @@ import org.gerdy.engine.reasoning.LogicReasoner;
 final class Causes {
     private static final Set<String> COMPUTED = Set.of("derived.csv", "red-flag-terms.csv", "terms.csv");
     private static final Set<String> ORDER = Set.of("leading", "first three", "referrals");
+    private static final Set<String> ORDER_TABLES =
+            Set.of("priors.csv", "conditions.csv", "guards.csv", "populations.csv");
+    private static final Pattern FACTOR_TABLES = Pattern.compile("(factor.*|measures|measure-bands)\\.csv");
+    private static final Pattern PLAN_FILES =
+            Pattern.compile("plan/.*|knowledge/(plan-.*|run-steps|support-.*|stages|not-advised|course)\\.csv");
 
     private final KnowledgeBase after;
     private final KnowledgeBase ground;
@@ -79,6 +85,16 @@ final class Causes {
             case "settings.csv" ->
                 Optional.ofNullable(after.settings().all().get(id))
                         .map(value -> KnowledgeVariant.setting(ground, id, value));
+            case "scores.csv" ->
+                after.scores().stream()
+                        .filter(score -> score.id().equals(id))
+                        .findFirst()
+                        .map(score -> KnowledgeVariant.score(ground, score));
+            case "decision-rules.csv" ->
+                after.decisionRules().stream()
+                        .filter(rule -> rule.id().equals(id))
+                        .findFirst()
+                        .map(rule -> KnowledgeVariant.decisionRule(ground, rule));
             case "referrals.csv" ->
                 Optional.ofNullable(after.referrals().get(id)).map(row -> KnowledgeVariant.referral(ground, row));
             default -> change.kind() == KnowledgeChange.Kind.CHANGED ? word(ground, change) : Optional.empty();
@@ -114,19 +130,17 @@ final class Causes {
             }
             Optional<Map<String, String>> said = said(variant.get().get(), one);
             for (String name : differing) {
-                if (said.isPresent() && !said.get().getOrDefault(name, "").equals(before.getOrDefault(name, ""))) {
+                // The reasoning over the rules' logic makes no plan.
+                if (said.isPresent()
+                        && !name.startsWith(Conclusions.PLAN)
+                        && !said.get().getOrDefault(name, "").equals(before.getOrDefault(name, ""))) {
                     causes.computeIfAbsent(name, ignored -> new ArrayList<>()).add(change.name());
                 }
             }
         }
         for (String name : differing) {
-            if (ORDER.contains(name) && !causes.containsKey(name)) {
-                List<String> bearing = changes.stream()
-                        .filter(change ->
-                                alone.getOrDefault(change, Optional.empty()).isEmpty())
-                        .filter(change -> bearsOnOrder(change))
-                        .map(KnowledgeChange::name)
-                        .toList();
+            if (!causes.containsKey(name)) {
+                List<String> bearing = bearing(name, causes);
                 if (!bearing.isEmpty()) {
                     causes.put(name, bearing);
                 }
@@ -135,9 +149,35 @@ final class Causes {
         return causes;
     }
 
-    private static boolean bearsOnOrder(KnowledgeChange change) {
-        return Stream.of("priors.csv", "conditions.csv", "guards.csv", "populations.csv")
-                .anyMatch(file -> file.equals(file(change)));
+    /**
+     * What cannot be tried alone and bears on a conclusion by where it stands. A plan that no change of the plan itself
+     * explains follows from whatever else changed in the case.
+     */
+    private List<String> bearing(String conclusion, Map<String, List<String>> causes) {
+        if (ORDER.contains(conclusion)) {
+            return untried(change -> ORDER_TABLES.contains(file(change)));
+        }
+        if (conclusion.startsWith(Conclusions.FACTOR)) {
+            return untried(change -> FACTOR_TABLES.matcher(file(change)).matches());
+        }
+        if (!conclusion.startsWith(Conclusions.PLAN)) {
+            return List.of();
+        }
+        List<String> own = changes.stream()
+                .filter(change -> PLAN_FILES.matcher(change.place()).matches())
+                .map(KnowledgeChange::name)
+                .toList();
+        return own.isEmpty()
+                ? causes.values().stream().flatMap(List::stream).distinct().toList()
+                : own;
+    }
+
+    private List<String> untried(Predicate<KnowledgeChange> bears) {
+        return changes.stream()
+                .filter(change -> alone.getOrDefault(change, Optional.empty()).isEmpty())
+                .filter(bears)
+                .map(KnowledgeChange::name)
+                .toList();
     }
 
     /** Evidence about findings this case does not hold cannot have moved it. */

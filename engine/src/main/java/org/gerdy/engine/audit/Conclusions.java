@@ -10,10 +10,16 @@ import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
+import org.gerdy.engine.care.VisitResult;
+import org.gerdy.engine.plan.Plan;
 
 /** What an assessment concludes, each conclusion with a name and a word, so that two can be held side by side. */
 final class Conclusions {
     static final String URGENCY = "urgency";
+    static final String SCORE = "score ";
+    static final String DECISION_RULE = "decision rule ";
+    static final String FACTOR = "factor ";
+    static final String PLAN = "plan";
     private static final int FIRST = 3;
 
     private Conclusions() {}
@@ -50,6 +56,9 @@ final class Conclusions {
                                 .limit(FIRST)
                                 .map(CandidateResult::condition)
                                 .toList()));
+        scores(assessment).forEach((id, said) -> all.put(SCORE + id, said));
+        decisionRules(assessment).forEach((id, outcome) -> all.put(DECISION_RULE + id, outcome));
+        factors(assessment).forEach((id, verdict) -> all.put(FACTOR + id, verdict));
         all.put(
                 "referrals",
                 String.join(
@@ -60,6 +69,42 @@ final class Conclusions {
                                         + referral.urgency().word())
                                 .toList()));
         return all;
+    }
+
+    /** What each score says that there is a reason to run, by id. */
+    static Map<String, String> scores(Assessment assessment) {
+        Map<String, String> said = new LinkedHashMap<>();
+        assessment.scores().forEach(score -> said.put(score.id(), score.said()));
+        return said;
+    }
+
+    /** How each decision rule comes out, by id. */
+    static Map<String, String> decisionRules(Assessment assessment) {
+        Map<String, String> said = new LinkedHashMap<>();
+        assessment
+                .decisionRules()
+                .forEach(rule -> said.put(rule.id(), rule.outcome().word()));
+        return said;
+    }
+
+    /** The verdict on each contributing factor, by id. */
+    static Map<String, String> factors(Assessment assessment) {
+        Map<String, String> said = new LinkedHashMap<>();
+        assessment
+                .factors()
+                .forEach(factor -> said.put(factor.id(), factor.verdict().word()));
+        return said;
+    }
+
+    /** What a visit concludes: the assessment, and the items of its plan or that there is interim advice only. */
+    static Map<String, String> of(VisitResult visit) {
+        Map<String, String> said = of(visit.assessment());
+        if (visit.aftercare().plan() instanceof Plan.Active active) {
+            active.items().forEach(chosen -> said.put(PLAN + " " + chosen.item().id(), "given"));
+        } else {
+            said.put(PLAN, "interim advice only");
+        }
+        return said;
     }
 
     /** The names of what differs, in order. */

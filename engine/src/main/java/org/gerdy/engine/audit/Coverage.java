@@ -16,8 +16,10 @@ import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.knowledge.DecisionRule;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.RuleCard;
+import org.gerdy.engine.knowledge.ScoreDefinition;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.reasoning.LogicReasoner;
@@ -28,10 +30,15 @@ import org.gerdy.engine.reasoning.LogicReasoner;
  * @param rules by rule of triage, in the order of the files
  * @param rows by red flag row and referral threshold, in table order
  * @param evidence by reading of an evidence row, such as {@code locking present for loose-body}, in table order
+ * @param instruments by item of a published score and criterion of a decision rule, in table order
  * @param elsewhere rules that conclude something an assessment does not hold, such as a plan; nothing is said of them
  */
 public record Coverage(
-        Map<String, Touched> rules, Map<String, Touched> rows, Map<String, Touched> evidence, List<String> elsewhere) {
+        Map<String, Touched> rules,
+        Map<String, Touched> rows,
+        Map<String, Touched> evidence,
+        Map<String, Touched> instruments,
+        List<String> elsewhere) {
 
     /**
      * The cases about one rule or row.
@@ -61,6 +68,11 @@ public record Coverage(
     /** Readings of evidence rows no case guards. */
     public List<String> unguardedEvidence() {
         return unguarded(evidence);
+    }
+
+    /** Items of scores and criteria of decision rules no case guards. */
+    public List<String> unguardedInstruments() {
+        return unguarded(instruments);
     }
 
     private static List<String> unguarded(Map<String, Touched> all) {
@@ -109,6 +121,8 @@ public record Coverage(
             row.whenPresent().ifPresent(ratio -> followed.add(known(row, true)));
             row.whenAbsent().ifPresent(ratio -> followed.add(known(row, false)));
         });
+        Map<String, Expression> parts = instrumentParts(knowledge);
+        followed.addAll(parts.values());
         Map<Expression, List<String>> misses = justMissed(knowledge, followed, results);
 
         Map<String, Touched> rules = new LinkedHashMap<>();
@@ -153,7 +167,34 @@ public record Coverage(
                 }
             }
         }
-        return new Coverage(rules, rows, evidence, elsewhere);
+        Map<String, Touched> instruments = new LinkedHashMap<>();
+        parts.forEach((name, condition) -> instruments.put(
+                name,
+                new Touched(
+                        results.stream()
+                                .map(Audit.Result::auditCase)
+                                .filter(one -> condition.in(one.observations(knowledge.terms())) == Truth.TRUE)
+                                .map(AuditCase::id)
+                                .toList(),
+                        misses.getOrDefault(condition, List.of()),
+                        true)));
+        return new Coverage(rules, rows, evidence, instruments, elsewhere);
+    }
+
+    /** What each item of a score and each criterion of a decision rule asks for, by instrument and label. */
+    private static Map<String, Expression> instrumentParts(KnowledgeBase knowledge) {
+        Map<String, Expression> parts = new LinkedHashMap<>();
+        for (ScoreDefinition score : knowledge.scores()) {
+            for (int i = 0; i < score.itemLabels().size(); i++) {
+                parts.put(
+                        score.id() + ": " + score.itemLabels().get(i),
+                        score.points().items().get(i).condition());
+            }
+        }
+        for (DecisionRule rule : knowledge.decisionRules()) {
+            rule.criteria().forEach(criterion -> parts.put(rule.id() + ": " + criterion.name(), criterion.met()));
+        }
+        return parts;
     }
 
     private static String reading(String finding, boolean present, String condition) {

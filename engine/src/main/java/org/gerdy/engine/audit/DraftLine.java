@@ -68,8 +68,8 @@ final class DraftLine {
             switch (entry.getKey()) {
                 case "population", "leading" ->
                     json.writeStringField(entry.getKey(), entry.getValue().get(0));
-                case "row-urgency" -> {
-                    json.writeObjectFieldStart("row-urgency");
+                case "row-urgency", "scores", "decision-rules" -> {
+                    json.writeObjectFieldStart(entry.getKey());
                     for (String pair : entry.getValue()) {
                         String[] parts = pair.split("=", 2);
                         json.writeStringField(parts[0], parts[1]);

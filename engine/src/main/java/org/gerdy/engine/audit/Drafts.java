@@ -189,6 +189,7 @@ public final class Drafts {
             case RED_FLAGS -> "red-flags.jsonl";
             case REFERRALS -> "referrals.jsonl";
             case CANDIDATES -> "candidates.jsonl";
+            case INSTRUMENTS -> "instruments.jsonl";
             case QUESTIONS -> "questions.jsonl";
         };
     }
@@ -203,7 +204,7 @@ public final class Drafts {
         List<String> ids = List.copyOf(space.values().keySet());
         Random random =
                 new Random(mutant.place().hashCode() * 31L + mutant.change().hashCode());
-        boolean candidates = mutant.group() == Mutant.Group.CANDIDATES || mutant.group() == Mutant.Group.REFERRALS;
+        boolean candidates = mutant.group() != Mutant.Group.RED_FLAGS && mutant.group() != Mutant.Group.QUESTIONS;
         int looks = 0;
         for (int attempt = 0; attempt < (ids.isEmpty() ? 0 : TRIES) && looks < LOOKS; attempt++) {
             Map<String, Recorded> answers =

@@ -1,6 +1,7 @@
 package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -9,7 +10,6 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
-import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
@@ -35,7 +35,7 @@ public final class Expected {
         held.rows(expect);
         held.candidates(expect);
         held.detail(expect.detail());
-        held.factors(expect.detail().care());
+        held.instruments(expect.detail());
         return List.copyOf(held.differences);
     }
 
@@ -179,17 +179,25 @@ public final class Expected {
         speaks("speaks-against", weights.speaksAgainst(), false, true);
         speaks("not-speaks-for", weights.notSpeaksFor(), true, false);
         speaks("not-speaks-against", weights.notSpeaksAgainst(), false, false);
+        assessment.candidates(CandidateResult.Standing.UNLIKELY).stream()
+                .map(CandidateResult::condition)
+                .filter(weights.notUnlikely()::contains)
+                .forEach(id -> differs("not-unlikely", id + " not unlikely", id + " unlikely"));
     }
 
-    private void factors(CaseFile.Care care) {
-        care.factors().forEach((id, verdict) -> {
-            FactorVerdict found = assessment.factors().stream()
-                    .filter(factor -> factor.id().equals(id))
-                    .map(FactorResult::verdict)
-                    .findFirst()
-                    .orElse(FactorVerdict.NOT_MEASURED);
-            if (found != verdict) {
-                differs("factors", id + " " + verdict.word(), id + " " + found.word());
+    private void instruments(CaseFile.Detail detail) {
+        said("scores", detail.scores(), Conclusions.scores(assessment), "none");
+        said("decision-rules", detail.decisionRules(), Conclusions.decisionRules(assessment), "none");
+        Map<String, String> verdicts = new LinkedHashMap<>();
+        detail.care().factors().forEach((id, verdict) -> verdicts.put(id, verdict.word()));
+        said("factors", verdicts, Conclusions.factors(assessment), FactorVerdict.NOT_MEASURED.word());
+    }
+
+    private void said(String what, Map<String, String> expected, Map<String, String> found, String otherwise) {
+        expected.forEach((id, word) -> {
+            String is = found.getOrDefault(id, otherwise);
+            if (!is.equals(word)) {
+                differs(what, id + " " + word, id + " " + is);
             }
         });
     }

@@ -32,8 +32,10 @@ public record Mutant(
         RED_FLAGS,
         /** A referral threshold. */
         REFERRALS,
-        /** What orders the candidates: evidence, populations, settings, computed findings read by no flag. */
+        /** What orders the candidates: evidence, populations, guards, settings, computed findings read by no flag. */
         CANDIDATES,
+        /** A published score or decision rule. */
+        INSTRUMENTS,
         /** When a question makes sense to ask. */
         QUESTIONS;
 
@@ -43,6 +45,7 @@ public record Mutant(
                 case RED_FLAGS -> "red flags";
                 case REFERRALS -> "referral thresholds";
                 case CANDIDATES -> "order of candidates";
+                case INSTRUMENTS -> "scores and decision rules";
                 case QUESTIONS -> "when to ask";
             };
         }

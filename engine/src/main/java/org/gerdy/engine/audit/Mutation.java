@@ -40,10 +40,14 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         }
     }
 
-    private record Prepared(AuditCase auditCase, Look look, boolean watchesCandidates) {
+    private record Prepared(AuditCase auditCase, Look look, boolean watchesCandidates, boolean watchesInstruments) {
         /** Whether what the case expects could tell a slip of this group at all. */
         boolean watches(Mutant.Group group) {
-            return watchesCandidates || group == Mutant.Group.RED_FLAGS || group == Mutant.Group.QUESTIONS;
+            return switch (group) {
+                case RED_FLAGS, QUESTIONS -> true;
+                case INSTRUMENTS -> watchesInstruments;
+                case REFERRALS, CANDIDATES -> watchesCandidates;
+            };
         }
     }
 
@@ -79,7 +83,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                     prepared.add(new Prepared(
                             one,
                             new Look(one.observations(knowledge.terms()), () -> assessment),
-                            watchesCandidates(one)));
+                            watchesCandidates(one),
+                            watchesInstruments(one)));
                 }
             }
         }
@@ -97,7 +102,13 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                 || !detail.referrals().isEmpty()
                 || !detail.notReferrals().isEmpty()
                 || !detail.weights().equals(CaseFile.Weights.NOTHING)
+                || watchesInstruments(one)
                 || !detail.care().factors().isEmpty();
+    }
+
+    private static boolean watchesInstruments(AuditCase one) {
+        CaseFile.Detail detail = one.caseFile().expect().orElseThrow().detail();
+        return !detail.scores().isEmpty() || !detail.decisionRules().isEmpty();
     }
 
     private static Outcome outcome(Mutant mutant, List<Prepared> cases) {
@@ -171,6 +182,8 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         List.of(),
                         List.of(),
                         CaseFile.Weights.NOTHING,
+                        Map.of(),
+                        Map.of(),
                         CaseFile.Care.NOTHING));
     }
 

@@ -7,16 +7,19 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
+import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.fact.EvidenceRow;
+import org.gerdy.engine.knowledge.Condition;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
+import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.knowledge.ReferralRow;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
-/** Single slips in the tables: thresholds, computed findings, when to ask, evidence, settings. */
+/** Single slips in the tables: thresholds, computed findings, when to ask, evidence, settings, guards. */
 final class TableMutants {
     private static final double NUDGE = 1.25;
 
@@ -38,6 +41,29 @@ final class TableMutants {
         knowledge.catalogue().findings().forEach(mutants::gate);
         knowledge.evidence().rows().forEach(mutants::evidence);
         mutants.settings();
+        knowledge.conditions().values().forEach(mutants::guards);
+        InstrumentMutants.add(knowledge, all);
+    }
+
+    /** A condition that must not be missed is not called unlikely while a flag that guards it is not cleared. */
+    private void guards(Condition condition) {
+        for (String flag : condition.flags()) {
+            List<String> fewer = new ArrayList<>(condition.flags());
+            fewer.remove(flag);
+            List<RedFlagRow> rows = knowledge.redFlags().stream()
+                    .filter(row -> row.flag().equals(flag))
+                    .toList();
+            all.add(new Mutant(
+                    Mutant.Group.CANDIDATES,
+                    "guard of " + condition.id(),
+                    "dropped: " + flag,
+                    () -> KnowledgeVariant.condition(knowledge, condition.guardedBy(fewer)),
+                    look -> look.assessment().flag(flag).state() != FlagState.CLEARED,
+                    rows.stream()
+                            .flatMap(row -> reading.ofRow(row.id()).stream())
+                            .toList(),
+                    rows.stream().flatMap(row -> row.needs().stream()).toList()));
+        }
     }
 
     private void referral(ReferralRow row) {

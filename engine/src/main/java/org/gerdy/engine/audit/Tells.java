@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
 
@@ -51,6 +52,10 @@ final class Tells {
                 .filter(id -> !ids.contains(id))
                 .forEach(id -> put(expect, "not-referrals", id));
         speaks(expect, now, slipped);
+        said(expect, "scores", Conclusions.scores(now), Conclusions.scores(slipped), "none");
+        said(expect, "decision-rules", Conclusions.decisionRules(now), Conclusions.decisionRules(slipped), "none");
+        List<String> unlikely = unlikely(now);
+        unlikely(slipped).stream().filter(id -> !unlikely.contains(id)).forEach(id -> put(expect, "not-unlikely", id));
         List<String> leading = leading(slipped);
         if (expect.isEmpty()) {
             leading(now).stream()
@@ -69,6 +74,24 @@ final class Tells {
         return assessment.candidates(CandidateResult.Standing.LEADING).stream()
                 .map(CandidateResult::condition)
                 .toList();
+    }
+
+    private static List<String> unlikely(Assessment assessment) {
+        return assessment.candidates(CandidateResult.Standing.UNLIKELY).stream()
+                .map(CandidateResult::condition)
+                .toList();
+    }
+
+    private static void said(
+            Map<String, List<String>> expect,
+            String field,
+            Map<String, String> now,
+            Map<String, String> slipped,
+            String otherwise) {
+        Stream.concat(now.keySet().stream(), slipped.keySet().stream())
+                .distinct()
+                .filter(id -> !now.getOrDefault(id, otherwise).equals(slipped.getOrDefault(id, otherwise)))
+                .forEach(id -> put(expect, field, id + "=" + now.getOrDefault(id, otherwise)));
     }
 
     private static List<String> referrals(Assessment assessment) {

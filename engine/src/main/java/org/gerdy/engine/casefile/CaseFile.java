@@ -77,6 +77,9 @@ public record CaseFile(
      * @param referrals referral thresholds that must be met
      * @param notReferrals thresholds that must not be
      * @param weights what must and must not weigh in the differential
+     * @param scores what these scores must say, as {@link org.gerdy.engine.assessment.ScoreResult#said} words it; {@code
+     *     none} where there must be no reason to run it
+     * @param decisionRules how these decision rules must come out
      * @param care what must be judged of factors and stand in the plan
      */
     public record Detail(
@@ -87,36 +90,45 @@ public record CaseFile(
             List<String> referrals,
             List<String> notReferrals,
             Weights weights,
+            Map<String, String> scores,
+            Map<String, String> decisionRules,
             Care care) {
+        /** Asks nothing. */
+        public static final Detail NOTHING = new Detail(
+                List.of(),
+                List.of(),
+                Map.of(),
+                Optional.empty(),
+                List.of(),
+                List.of(),
+                Weights.NOTHING,
+                Map.of(),
+                Map.of(),
+                Care.NOTHING);
+
         /** Whether nothing is asked of single rows, weights, factors and plan. */
         public boolean isEmpty() {
-            return equals(new Detail(
-                    List.of(),
-                    List.of(),
-                    Map.of(),
-                    Optional.empty(),
-                    List.of(),
-                    List.of(),
-                    Weights.NOTHING,
-                    Care.NOTHING));
+            return equals(NOTHING);
         }
     }
 
     /**
-     * What a case asks of single findings in the differential, each by condition.
+     * What a case asks of the differential.
      *
-     * @param speaksFor findings that must speak for it
-     * @param speaksAgainst findings that must speak against it
-     * @param notSpeaksFor findings that must not speak for it
-     * @param notSpeaksAgainst findings that must not speak against it
+     * @param speaksFor by condition, findings that must speak for it
+     * @param speaksAgainst by condition, findings that must speak against it
+     * @param notSpeaksFor by condition, findings that must not speak for it
+     * @param notSpeaksAgainst by condition, findings that must not speak against it
+     * @param notUnlikely conditions that must not stand among the unlikely ones
      */
     public record Weights(
             Map<String, List<String>> speaksFor,
             Map<String, List<String>> speaksAgainst,
             Map<String, List<String>> notSpeaksFor,
-            Map<String, List<String>> notSpeaksAgainst) {
+            Map<String, List<String>> notSpeaksAgainst,
+            List<String> notUnlikely) {
         /** Nothing asked. */
-        public static final Weights NOTHING = new Weights(Map.of(), Map.of(), Map.of(), Map.of());
+        public static final Weights NOTHING = new Weights(Map.of(), Map.of(), Map.of(), Map.of(), List.of());
     }
 
     /**

@@ -327,8 +327,20 @@ public final class CaseReader {
                             speaks(map, "speaks-for"),
                             speaks(map, "speaks-against"),
                             speaks(map, "not-speaks-for"),
-                            speaks(map, "not-speaks-against")),
+                            speaks(map, "not-speaks-against"),
+                            ids(map, "not-unlikely", terms.conditions(), "condition")),
+                    said(map, "scores", terms.scores(), "score"),
+                    said(map, "decision-rules", terms.decisionRules(), "decision rule"),
                     care(map));
+        }
+
+        private Map<String, String> said(Tree.Mapping map, String key, Set<String> known, String what) {
+            Map<String, String> said = new LinkedHashMap<>();
+            map(map, key).ifPresent(block -> block.members().forEach((id, member) -> {
+                known(id, known, what, member.key());
+                said.put(id, ((Tree.Scalar) member.value()).text());
+            }));
+            return said;
         }
 
         private CaseFile.Care care(Tree.Mapping map) {

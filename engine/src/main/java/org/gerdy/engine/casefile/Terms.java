@@ -16,6 +16,8 @@ import org.gerdy.engine.vocabulary.Catalogue;
  * @param flags ids of red flags
  * @param rows ids of their rows
  * @param conditions ids of conditions
+ * @param scores ids of published scores
+ * @param decisionRules ids of decision rules
  * @param clashes answers that cannot stand together
  * @param measures measures by id; asked for when a case has some
  * @param factors ids of contributing factors; asked for when a case expects something of them
@@ -26,15 +28,17 @@ public record Terms(
         Set<String> flags,
         Set<String> rows,
         Set<String> conditions,
+        Set<String> scores,
+        Set<String> decisionRules,
         List<Clash> clashes,
         Supplier<Map<String, MeasureDefinition>> measures,
         Supplier<Set<String>> factors,
         Supplier<Set<String>> planItems) {
 
-    /** Words without measures, factors and plan items. */
+    /** Words without scores, decision rules, measures, factors and plan items. */
     public Terms(
             Catalogue catalogue, Set<String> flags, Set<String> rows, Set<String> conditions, List<Clash> clashes) {
-        this(catalogue, flags, rows, conditions, clashes, Map::of, Set::of, Set::of);
+        this(catalogue, flags, rows, conditions, Set.of(), Set.of(), clashes, Map::of, Set::of, Set::of);
     }
 
     /** What the measures among these words say as findings. */

@@ -54,6 +54,32 @@ public record Condition(
         List<String> sources,
         String note) {
 
+    /** The same under the guard of other red flags. */
+    public Condition guardedBy(List<String> others) {
+        return new Condition(
+                id,
+                name,
+                structure,
+                who,
+                onset,
+                age,
+                givesAway,
+                lookAlikes,
+                settledBy,
+                disposition,
+                mustNotMiss,
+                others,
+                codeRight,
+                codeLeft,
+                codeUnspecified,
+                codeBasis,
+                sex,
+                ageMin,
+                ageMax,
+                sources,
+                note);
+    }
+
     /** The id of the candidate that stands for "none of these". */
     public static final String UNEXPLAINED = "unexplained";
 

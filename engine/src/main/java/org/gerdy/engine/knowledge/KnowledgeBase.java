@@ -49,13 +49,13 @@ public final class KnowledgeBase {
         this.catalogue = variant.catalogue;
         this.redFlags = variant.redFlags;
         this.rowsByFlag = byFlag(redFlags);
-        this.conditions = base.conditions;
+        this.conditions = variant.conditions;
         this.evidence = variant.evidence;
         this.priors = base.priors;
         this.settings = variant.settings;
         this.referrals = variant.referrals;
-        this.scores = base.scores;
-        this.decisionRules = base.decisionRules;
+        this.scores = variant.scores;
+        this.decisionRules = variant.decisionRules;
         this.clashes = base.clashes;
         this.cautions = base.cautions;
         this.rules = variant.rules;
@@ -235,6 +235,10 @@ public final class KnowledgeBase {
                 base.rowsByFlag.keySet(),
                 base.redFlags.stream().map(RedFlagRow::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 base.conditions.keySet(),
+                base.scores.stream().map(ScoreDefinition::id).collect(java.util.stream.Collectors.toUnmodifiableSet()),
+                base.decisionRules.stream()
+                        .map(DecisionRule::id)
+                        .collect(java.util.stream.Collectors.toUnmodifiableSet()),
                 base.clashes,
                 () -> tables.get().measures(),
                 () -> tables.get().factors().stream()

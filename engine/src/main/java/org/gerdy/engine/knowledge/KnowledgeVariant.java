@@ -25,6 +25,9 @@ public final class KnowledgeVariant {
     Settings settings;
     Map<String, ReferralRow> referrals;
     Map<String, RuleCard> rules;
+    Map<String, Condition> conditions;
+    List<ScoreDefinition> scores;
+    List<DecisionRule> decisionRules;
 
     private KnowledgeVariant(KnowledgeBase base) {
         catalogue = base.catalogue();
@@ -33,6 +36,9 @@ public final class KnowledgeVariant {
         settings = base.settings();
         referrals = base.referrals();
         rules = base.rules();
+        conditions = base.conditions();
+        scores = base.scores();
+        decisionRules = base.decisionRules();
     }
 
     private static KnowledgeBase changed(KnowledgeBase base, Consumer<KnowledgeVariant> change) {
@@ -124,6 +130,28 @@ public final class KnowledgeVariant {
         return changed(
                 base,
                 variant -> variant.settings = new Settings(copy(base.settings().all(), all -> all.put(name, value))));
+    }
+
+    /** The knowledge base with the condition of the same id changed. */
+    public static KnowledgeBase condition(KnowledgeBase base, Condition changed) {
+        return changed(
+                base, variant -> variant.conditions = copy(base.conditions(), all -> all.put(changed.id(), changed)));
+    }
+
+    /** The knowledge base with the score of the same id changed, or added. */
+    public static KnowledgeBase score(KnowledgeBase base, ScoreDefinition changed) {
+        return changed(
+                base,
+                variant -> variant.scores =
+                        put(base.scores(), changed, one -> one.id().equals(changed.id())));
+    }
+
+    /** The knowledge base with the decision rule of the same id changed, or added. */
+    public static KnowledgeBase decisionRule(KnowledgeBase base, DecisionRule changed) {
+        return changed(
+                base,
+                variant -> variant.decisionRules =
+                        put(base.decisionRules(), changed, one -> one.id().equals(changed.id())));
     }
 
     private static <T> Map<String, T> copy(Map<String, T> map, Consumer<Map<String, T>> change) {
