@@ -78,6 +78,7 @@ final class Tells {
 
     private static List<String> unlikely(Assessment assessment) {
         return assessment.candidates(CandidateResult.Standing.UNLIKELY).stream()
+                .filter(CandidateResult::mustNotMiss)
                 .map(CandidateResult::condition)
                 .toList();
     }
