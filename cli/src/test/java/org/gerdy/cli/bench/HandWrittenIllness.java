@@ -239,7 +239,7 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (present("lump-pulsatile")) {
             raised.add("popliteal-aneurysm/pulsating-swelling");
         }
-        if (feltAtCalf() && !present("acute-injury") && atRiskOfAClot()) {
+        if (feltAtCalf() && atRiskOfAClot()) {
             raised.add("deep-vein-thrombosis/calf-pain-with-a-risk");
         }
         if (present("calf-squeeze-posterior-pain") && atRiskOfAClot()) {
@@ -266,8 +266,14 @@ final class HandWrittenIllness extends HandWrittenTerms {
         if (inflamedJointFluid()) {
             raised.add("inflammatory-arthritis/inflamed-fluid");
         }
-        if (present("effusion-any") && !middleAge()) {
-            raised.add("unexplained-swelling/fluid-before-middle-age");
+        if (present("effusion-any")) {
+            raised.add("unexplained-swelling/any-fluid");
+        }
+        if (present("self-noticed-swelling") && present("restricted-movement")) {
+            raised.add("unexplained-swelling/seen-swelling-with-lost-movement");
+        }
+        if (present("skin-break-or-infection")) {
+            raised.add("infected-skin-or-bursa/broken-skin");
         }
         if ((present("knee-exam-normal-with-pain") || feltAtGroinOrThigh()) && !notChildOrAdolescent()) {
             raised.add("child-hip/thigh-pain-or-normal-knee");

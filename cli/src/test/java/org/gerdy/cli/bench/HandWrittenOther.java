@@ -142,6 +142,12 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (feltAtGroin()) {
             raised.add("hip-source/groin-pain");
         }
+        if (present("hip-ir-limited")) {
+            raised.add("hip-source/limited-rotation");
+        }
+        if (present("limp") && !notYoungPerson()) {
+            raised.add("hip-source/limp-in-the-young");
+        }
         if (present("fadir") || present("groin-pain-abduction-adduction")) {
             raised.add("hip-source/pinching-hip");
         }

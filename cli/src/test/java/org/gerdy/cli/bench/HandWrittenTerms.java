@@ -435,9 +435,13 @@ class HandWrittenTerms extends HandWrittenAnswers {
         return present("groin-pain") || felt("groin-or-hip");
     }
 
-    /** pain in the groin or the front or inner thigh, told or shown. */
+    /** pain in the groin or the thigh, told or shown. */
     boolean feltAtGroinOrThigh() {
-        return feltAtGroin() || present("thigh-pain") || felt("front-of-thigh") || felt("medial-thigh");
+        return feltAtGroin()
+                || present("thigh-pain")
+                || felt("front-of-thigh")
+                || felt("medial-thigh")
+                || felt("lateral-thigh");
     }
 
     private boolean felt(String place) {
@@ -452,11 +456,6 @@ class HandWrittenTerms extends HandWrittenAnswers {
     /** joint fluid white cells above 2000 per mm3. */
     boolean inflamedJointFluid() {
         return above("synovial-white-count", 2000);
-    }
-
-    /** 45 years or older. */
-    boolean middleAge() {
-        return atLeast("age", 45);
     }
 
     /** pregnant, may be pregnant, or birth within 12 weeks. */
