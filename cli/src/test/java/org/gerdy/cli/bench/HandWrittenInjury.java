@@ -337,7 +337,8 @@ final class HandWrittenInjury extends HandWrittenTerms {
         if ((present("pain-on-weight-bearing") || present("limp")) && !notLateAfterInjury()) {
             raised.add("possible-fracture/walking-pain-late-after-injury");
         }
-        if (present("external-force-to-leg") && present("pain-on-weight-bearing")) {
+        if ((present("external-force-to-leg") || present("fall-or-blunt-trauma"))
+                && present("pain-on-weight-bearing")) {
             raised.add("possible-fracture/blow-and-pain-on-standing");
         }
         if (present("effusion-any") && !notRecentLegInjury()) {

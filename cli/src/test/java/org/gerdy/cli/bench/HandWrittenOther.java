@@ -145,8 +145,8 @@ final class HandWrittenOther extends HandWrittenTerms {
         if (present("hip-ir-limited")) {
             raised.add("hip-source/limited-rotation");
         }
-        if (present("limp") && !notYoungPerson()) {
-            raised.add("hip-source/limp-in-the-young");
+        if ((present("limp") || present("knee-exam-normal-with-pain")) && !notYoungPerson()) {
+            raised.add("hip-source/limp-or-normal-knee-in-the-young");
         }
         if (present("fadir") || present("groin-pain-abduction-adduction")) {
             raised.add("hip-source/pinching-hip");
