@@ -39,6 +39,7 @@ import picocli.CommandLine.Option;
             "",
             "Examples:",
             "  gerdy simulate --cases 2000 --complete",
+            "  gerdy simulate --cases 20000 --complete --dangerous --perturb 0",
             "  gerdy simulate --cases 1000000 --write cases.jsonl"
         })
 final class SimulateCommand extends KnowledgeCommand {
@@ -50,6 +51,9 @@ final class SimulateCommand extends KnowledgeCommand {
 
     @Option(names = "--population", paramLabel = "ID", description = "Only this population; a mix by default.")
     private @Nullable String population;
+
+    @Option(names = "--dangerous", description = "Only conditions that must not be missed, each as often as any other.")
+    private boolean dangerous;
 
     @Option(names = "--complete", description = "Ask every danger question until the screen is complete.")
     private boolean complete;
@@ -86,8 +90,11 @@ final class SimulateCommand extends KnowledgeCommand {
             out.println(cases + " cases written to " + target + ".");
             return 0;
         }
-        Cohort cohort =
-                Cohort.run(gerdy.knowledge(), tables, cases, seed, Optional.ofNullable(population), complete, perturb);
+        Cohort cohort = Cohort.run(
+                gerdy.knowledge(),
+                tables,
+                new Cohort.Draw(cases, seed, Optional.ofNullable(population), dangerous, complete),
+                perturb);
         List<List<String>> rows = rows(cohort);
         out.println(Cohort.CAUTION);
         out.println();
@@ -114,7 +121,9 @@ final class SimulateCommand extends KnowledgeCommand {
         rows.add(List.of("of these with only risks they bring along, no sign", Integer.toString(figures.background())));
         rows.add(List.of("of those at the lowest urgency", Integer.toString(figures.backgroundLowest())));
         rows.add(row(cohort, "Sensitivity for dangerous conditions that show signs", Cohort.Figures::sensitivity));
-        rows.add(row(cohort, "Benign patients sent on urgently or sooner", Cohort.Figures::overTriage));
+        if (figures.benign() > 0) {
+            rows.add(row(cohort, "Benign patients sent on urgently or sooner", Cohort.Figures::overTriage));
+        }
         rows.add(row(cohort, "True condition first", one -> one.within(1)));
         rows.add(row(cohort, "True condition within the first three", one -> one.within(3)));
         rows.add(row(cohort, "True condition within the first five", one -> one.within(5)));

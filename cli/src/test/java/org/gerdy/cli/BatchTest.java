@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.gerdy.engine.audit.Cohort;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
@@ -109,7 +110,18 @@ class BatchTest {
 
     @Test
     void no_dangerous_condition_with_a_sign_and_complete_answers_gets_the_lowest_urgency() {
-        Ran ran = Ran.gerdy("simulate", "--cases", Ran.thorough() ? "100000" : "2000", "--complete", "--perturb", "0");
+        noneMissed("--cases", Ran.thorough() ? "100000" : "2000");
+    }
+
+    @Test
+    void nor_does_any_when_each_dangerous_condition_is_drawn_as_often_as_any_other() {
+        noneMissed("--dangerous", "--cases", Ran.thorough() ? "300000" : "5000");
+    }
+
+    private static void noneMissed(String... whom) {
+        String[] all = Stream.concat(Stream.of("simulate", "--complete", "--perturb", "0"), Stream.of(whom))
+                .toArray(String[]::new);
+        Ran ran = Ran.gerdy(all);
         assertThat(ran.out()).doesNotContain("Missed:").contains("not whether it is true of patients");
         assertThat(ran.code()).isZero();
     }

@@ -102,33 +102,33 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
      * Draws and judges a cohort on all cores.
      *
      * @param tables how each condition begins, and ordinary answers
-     * @param complete whether every danger question is asked until the screen is complete
+     * @param draw whom to draw and how completely to ask them
      * @param perturbations how often to judge again with evidence drawn afresh
      */
-    public static Cohort run(
-            KnowledgeBase knowledge,
-            DrillTables tables,
-            int cases,
-            long seed,
-            Optional<String> population,
-            boolean complete,
-            int perturbations) {
+    public static Cohort run(KnowledgeBase knowledge, DrillTables tables, Draw draw, int perturbations) {
         List<String> missed = new ArrayList<>();
         Patients patients = new Patients(knowledge, tables);
-        Figures figures = judge(patients, knowledge, knowledge, cases, seed, population, complete, missed);
+        Figures figures = judge(patients, knowledge, knowledge, draw, missed);
         List<Figures> perturbed = new ArrayList<>();
         for (int i = 0; i < perturbations; i++) {
-            perturbed.add(judge(
-                    patients,
-                    knowledge,
-                    shaken(knowledge, seed + i + 1),
-                    cases,
-                    seed,
-                    population,
-                    complete,
-                    new ArrayList<>()));
+            perturbed.add(judge(patients, knowledge, shaken(knowledge, draw.seed() + i + 1), draw, new ArrayList<>()));
         }
         return new Cohort(figures, List.copyOf(perturbed), List.copyOf(missed));
+    }
+
+    /**
+     * Whom to draw.
+     *
+     * @param cases how many patients
+     * @param seed the same number, the same patients
+     * @param population only this one; a mix without
+     * @param dangerous only conditions that must not be missed, each as often as any other
+     * @param complete whether every danger question is asked until the screen is complete
+     */
+    public record Draw(int cases, long seed, Optional<String> population, boolean dangerous, boolean complete) {
+        private Patients.Patient patient(Patients patients, long index) {
+            return dangerous ? patients.drawDangerous(seed, index, population) : patients.draw(seed, index, population);
+        }
     }
 
     /** Each answer set of the cohort as a case, one at a time; for other programs and for batches. */
@@ -170,18 +170,11 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     }
 
     private static Figures judge(
-            Patients patients,
-            KnowledgeBase source,
-            KnowledgeBase judging,
-            int cases,
-            long seed,
-            Optional<String> population,
-            boolean complete,
-            List<String> missed) {
+            Patients patients, KnowledgeBase source, KnowledgeBase judging, Draw draw, List<String> missed) {
         ThreadLocal<LogicReasoner> reasoners = ThreadLocal.withInitial(() -> new LogicReasoner(judging));
-        List<Judged> all = LongStream.range(0, cases)
+        List<Judged> all = LongStream.range(0, draw.cases())
                 .parallel()
-                .mapToObj(i -> judged(source, patients, patients.draw(seed, i, population), reasoners.get(), complete))
+                .mapToObj(i -> judged(source, patients, draw.patient(patients, i), reasoners.get(), draw.complete()))
                 .toList();
         all.stream()
                 .map(Judged::missed)

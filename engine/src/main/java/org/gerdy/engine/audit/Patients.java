@@ -55,6 +55,7 @@ final class Patients {
     private static final double MISSING_AT_MOST = 0.9;
     private static final int SETTINGS_TRIED = 4000;
     private static final int MENDED_AT_MOST = 40;
+    private static final int STARTS_TRIED = 200;
 
     private final KnowledgeBase knowledge;
     private final DrillTables tables;
@@ -66,11 +67,15 @@ final class Patients {
     private final Map<String, List<ComputedFinding>> restingOn = new HashMap<>();
     private final Set<String> begin = new HashSet<>();
     private final Map<String, Integer> order = new HashMap<>();
+    private final List<Condition> dangerous;
 
     Patients(KnowledgeBase knowledge, DrillTables tables) {
         this.knowledge = knowledge;
         this.tables = tables;
         this.clashes = new ClashFinder(knowledge.terms());
+        this.dangerous = knowledge.conditions().values().stream()
+                .filter(Condition::mustNotMiss)
+                .toList();
         knowledge.catalogue().findings().forEach(finding -> order.put(finding.id(), order.size()));
         for (EvidenceRow row : knowledge.evidence().rows()) {
             rows.computeIfAbsent(row.condition(), ignored -> new LinkedHashMap<>())
@@ -95,12 +100,44 @@ final class Patients {
 
     /** Patient number {@code index} of the cohort of this seed. */
     Patient draw(long seed, long index, Optional<String> population) {
-        Random random = new Random(seed * 0x9E3779B97F4A7C15L + index * 0xBF58476D1CE4E5B9L);
+        Random random = random(seed, index);
+        Began began = began(random, population);
+        return patient(random, began, condition(random, began.population(), began.start()));
+    }
+
+    /**
+     * Patient number {@code index} of a cohort in which every condition that must not be missed is as frequent as any
+     * other. A condition nobody who comes in can have is left to the priors.
+     */
+    Patient drawDangerous(long seed, long index, Optional<String> population) {
+        Random random = random(seed, index);
+        Condition condition = dangerous.get((int) (index % dangerous.size()));
+        for (int attempt = 0; attempt < STARTS_TRIED; attempt++) {
+            Began began = began(random, population);
+            Observations start = observations(began.start());
+            if (condition.fitsAge(start) && canBegin(condition.id(), start)) {
+                return patient(random, began, condition.id());
+            }
+        }
+        return draw(seed, index, population);
+    }
+
+    private static Random random(long seed, long index) {
+        return new Random(seed * 0x9E3779B97F4A7C15L + index * 0xBF58476D1CE4E5B9L);
+    }
+
+    /** Where somebody comes from and what they come in with. */
+    private record Began(String population, Map<String, Recorded> start) {}
+
+    private Began began(Random random, Optional<String> population) {
         List<String> all = List.copyOf(openings.keySet());
         String from = population.orElseGet(() -> all.get(random.nextInt(all.size())));
         List<Map<String, Recorded>> starts = openings.getOrDefault(from, List.of(Map.of()));
-        Map<String, Recorded> start = starts.get(random.nextInt(starts.size()));
-        String condition = condition(random, from, start);
+        return new Began(from, starts.get(random.nextInt(starts.size())));
+    }
+
+    private Patient patient(Random random, Began began, String condition) {
+        Map<String, Recorded> start = began.start();
         Map<String, Recorded> latent = latent(random, condition, start);
         Map<String, Recorded> given = new LinkedHashMap<>();
         latent.forEach((id, answer) -> {
@@ -108,7 +145,7 @@ final class Patients {
                 given.put(id, answer);
             }
         });
-        return new Patient(condition, from, latent, given);
+        return new Patient(condition, began.population(), latent, given);
     }
 
     /** What in a patient's answers speaks for what they have. */
