@@ -36,7 +36,8 @@ public final class HtmlReport {
 
     private static void against(Html page, Against against) {
         List<Against.Changed> fell = against.fell();
-        page.heading("Against sha-256 " + against.before().sha256());
+        page.heading("Against another knowledge base");
+        page.paragraph("sha-256 " + against.before().sha256());
         if (fell.isEmpty()) {
             page.paragraph("Urgency fell in no case.");
         } else {
