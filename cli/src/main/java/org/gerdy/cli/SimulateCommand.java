@@ -84,17 +84,14 @@ final class SimulateCommand extends KnowledgeCommand {
             return 2;
         }
         DrillTables tables = DrillTables.load(knowledge().files(), gerdy.knowledge());
+        Cohort.Draw draw = new Cohort.Draw(cases, seed, Optional.ofNullable(population), dangerous, complete);
         Path target = write;
         if (target != null) {
-            written(new Cohort.Source(gerdy.knowledge(), tables), target);
+            written(new Cohort.Source(gerdy.knowledge(), tables), draw, target);
             out.println(cases + " cases written to " + target + ".");
             return 0;
         }
-        Cohort cohort = Cohort.run(
-                gerdy.knowledge(),
-                tables,
-                new Cohort.Draw(cases, seed, Optional.ofNullable(population), dangerous, complete),
-                perturb);
+        Cohort cohort = Cohort.run(gerdy.knowledge(), tables, draw, perturb);
         List<List<String>> rows = rows(cohort);
         out.println(Cohort.CAUTION);
         out.println();
@@ -164,10 +161,10 @@ final class SimulateCommand extends KnowledgeCommand {
         }
     }
 
-    private void written(Cohort.Source source, Path file) throws MendableException {
+    private static void written(Cohort.Source source, Cohort.Draw draw, Path file) throws MendableException {
         try (Writer writer = Files.newBufferedWriter(file)) {
-            for (int i = 0; i < cases; i++) {
-                line(writer, i, source.answers(seed, i, Optional.ofNullable(population)));
+            for (int i = 0; i < draw.cases(); i++) {
+                line(writer, i, source.answers(draw, i));
                 writer.write('\n');
             }
         } catch (IOException e) {

@@ -100,8 +100,9 @@ class BatchTest {
         KnowledgeBase knowledge = LateralKnee.gerdy().knowledge();
         Cohort.Source source = new Cohort.Source(knowledge, DrillTables.load(LateralKnee.files(), knowledge));
         ClashFinder clashes = new ClashFinder(knowledge.terms());
-        for (int i = 0; i < (Ran.thorough() ? 100_000 : 3000); i++) {
-            Map<String, Recorded> answers = source.answers(1, i, Optional.empty());
+        Cohort.Draw draw = new Cohort.Draw(Ran.thorough() ? 100_000 : 3000, 1, Optional.empty(), false, false);
+        for (int i = 0; i < draw.cases(); i++) {
+            Map<String, Recorded> answers = source.answers(draw, i);
             assertThat(clashes.clashes(Observations.of(knowledge.catalogue(), Side.LEFT, answers)))
                     .as("patient %s: %s", i, answers)
                     .isEmpty();

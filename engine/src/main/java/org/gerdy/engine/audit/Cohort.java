@@ -141,8 +141,8 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         }
 
         /** The answers given by one patient. */
-        public Map<String, Recorded> answers(long seed, long index, Optional<String> population) {
-            return patients.draw(seed, index, population).given();
+        public Map<String, Recorded> answers(Draw draw, long index) {
+            return draw.patient(patients, index).given();
         }
     }
 
@@ -206,8 +206,10 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         }
         Condition condition = knowledge.condition(patient.condition());
         boolean lowest = assessment.urgency().equals(Optional.of(Urgency.MANAGE_HERE));
-        Patients.Shown shown = patients.shown(patient.condition(), given);
-        boolean wrong = condition.mustNotMiss() && shown == Patients.Shown.SIGNS && lowest;
+        // Of a benign patient nobody asks it, and it costs reading the evidence.
+        Patients.Shown shown =
+                condition.mustNotMiss() ? patients.shown(patient.condition(), given) : Patients.Shown.NOTHING;
+        boolean wrong = shown == Patients.Shown.SIGNS && lowest;
         return new Judged(
                 condition.mustNotMiss(),
                 shown,

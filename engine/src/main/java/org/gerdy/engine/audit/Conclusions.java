@@ -6,10 +6,14 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.Function;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.assessment.DecisionResult;
+import org.gerdy.engine.assessment.FactorResult;
 import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
+import org.gerdy.engine.assessment.ScoreResult;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.plan.Plan;
 
@@ -73,26 +77,24 @@ final class Conclusions {
 
     /** What each score says that there is a reason to run, by id. */
     static Map<String, String> scores(Assessment assessment) {
-        Map<String, String> said = new LinkedHashMap<>();
-        assessment.scores().forEach(score -> said.put(score.id(), score.said()));
-        return said;
+        return said(assessment.scores(), ScoreResult::id, ScoreResult::said);
     }
 
     /** How each decision rule comes out, by id. */
     static Map<String, String> decisionRules(Assessment assessment) {
-        Map<String, String> said = new LinkedHashMap<>();
-        assessment
-                .decisionRules()
-                .forEach(rule -> said.put(rule.id(), rule.outcome().word()));
-        return said;
+        return said(assessment.decisionRules(), DecisionResult::id, rule -> rule.outcome()
+                .word());
     }
 
     /** The verdict on each contributing factor, by id. */
     static Map<String, String> factors(Assessment assessment) {
+        return said(assessment.factors(), FactorResult::id, factor -> factor.verdict()
+                .word());
+    }
+
+    private static <T> Map<String, String> said(List<T> results, Function<T, String> id, Function<T, String> word) {
         Map<String, String> said = new LinkedHashMap<>();
-        assessment
-                .factors()
-                .forEach(factor -> said.put(factor.id(), factor.verdict().word()));
+        results.forEach(result -> said.put(id.apply(result), word.apply(result)));
         return said;
     }
 

@@ -87,9 +87,17 @@ public record Coverage(
         Map<String, Set<String>> fired = new TreeMap<>();
         Map<String, Set<String>> rowFired = new TreeMap<>();
         Map<String, Set<String>> spoke = new TreeMap<>();
+        Map<String, Set<String>> met = new TreeMap<>();
+        Map<String, Expression> parts = instrumentParts(knowledge);
         for (Audit.Result result : results) {
             String id = result.auditCase().id();
             Assessment assessment = result.assessment();
+            Observations observations = result.auditCase().observations(knowledge.terms());
+            parts.forEach((name, condition) -> {
+                if (condition.in(observations) == Truth.TRUE) {
+                    add(met, name, id);
+                }
+            });
             for (Flag flag : assessment.flags()) {
                 for (Flag.Row row : flag.rows()) {
                     row.reasons().forEach(reason -> add(fired, reason.rule(), id));
@@ -121,7 +129,6 @@ public record Coverage(
             row.whenPresent().ifPresent(ratio -> followed.add(known(row, true)));
             row.whenAbsent().ifPresent(ratio -> followed.add(known(row, false)));
         });
-        Map<String, Expression> parts = instrumentParts(knowledge);
         followed.addAll(parts.values());
         Map<Expression, List<String>> misses = justMissed(knowledge, followed, results);
 
@@ -171,11 +178,7 @@ public record Coverage(
         parts.forEach((name, condition) -> instruments.put(
                 name,
                 new Touched(
-                        results.stream()
-                                .map(Audit.Result::auditCase)
-                                .filter(one -> condition.in(one.observations(knowledge.terms())) == Truth.TRUE)
-                                .map(AuditCase::id)
-                                .toList(),
+                        List.copyOf(met.getOrDefault(name, Set.of())),
                         misses.getOrDefault(condition, List.of()),
                         true)));
         return new Coverage(rules, rows, evidence, instruments, elsewhere);

@@ -2,6 +2,7 @@ package org.gerdy.engine.audit;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BiConsumer;
 import java.util.function.Function;
 import org.gerdy.engine.logic.Comparison;
 import org.gerdy.engine.logic.Expression;
@@ -63,18 +64,9 @@ final class ExpressionMutants {
         for (int i = 0; i < parts.size(); i++) {
             int at = i;
             if (parts.size() > 1) {
-                List<Expression> fewer = new ArrayList<>(parts);
-                fewer.remove(at);
-                all.add(new Changed("dropped: " + parts.get(at), rebuild.apply(List.copyOf(fewer))));
+                all.add(new Changed("dropped: " + parts.get(at), rebuild.apply(without(parts, at))));
             }
-            within(
-                    parts.get(at),
-                    changed -> {
-                        List<Expression> other = new ArrayList<>(parts);
-                        other.set(at, changed);
-                        return rebuild.apply(List.copyOf(other));
-                    },
-                    all);
+            within(parts.get(at), changed -> rebuild.apply(replaced(parts, at, changed)), all);
         }
     }
 
@@ -104,25 +96,36 @@ final class ExpressionMutants {
                     "cut-off moved: " + score.cutOff() + " to " + moved + " points",
                     rebuild.apply(new Expression.Score(score.points(), score.comparison(), moved))));
         }
-        List<Points.Item> items = score.points().items();
+        points(
+                score.points(),
+                (change, points) -> all.add(new Changed(
+                        change, rebuild.apply(new Expression.Score(points, score.comparison(), score.cutOff())))));
+    }
+
+    /** Every sum that differs by a single slip in its items, with the change in words. */
+    static void points(Points points, BiConsumer<String, Points> slip) {
+        List<Points.Item> items = points.items();
         for (int i = 0; i < items.size(); i++) {
-            int at = i;
-            List<Points.Item> fewer = new ArrayList<>(items);
-            fewer.remove(at);
-            all.add(new Changed("dropped: item " + items.get(at).condition(), rebuild.apply(with(score, fewer))));
-            within(
-                    items.get(at).condition(),
-                    changed -> {
-                        List<Points.Item> other = new ArrayList<>(items);
-                        other.set(at, new Points.Item(items.get(at).points(), changed));
-                        return rebuild.apply(with(score, other));
-                    },
-                    all);
+            Points.Item item = items.get(i);
+            slip.accept("dropped: item " + item.condition(), new Points(without(items, i)));
+            for (Changed changed : of(item.condition())) {
+                slip.accept(
+                        changed.change(),
+                        new Points(replaced(items, i, new Points.Item(item.points(), changed.condition()))));
+            }
         }
     }
 
-    private static Expression with(Expression.Score score, List<Points.Item> items) {
-        return new Expression.Score(new Points(List.copyOf(items)), score.comparison(), score.cutOff());
+    static <T> List<T> without(List<T> list, int at) {
+        List<T> fewer = new ArrayList<>(list);
+        fewer.remove(at);
+        return List.copyOf(fewer);
+    }
+
+    static <T> List<T> replaced(List<T> list, int at, T one) {
+        List<T> changed = new ArrayList<>(list);
+        changed.set(at, one);
+        return List.copyOf(changed);
     }
 
     private static void compare(

@@ -1,6 +1,5 @@
 package org.gerdy.engine.audit;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
@@ -37,29 +36,31 @@ final class InstrumentMutants {
         for (int i = 0; i < items.size(); i++) {
             int at = i;
             Points.Item item = items.get(at);
-            slip(place, "dropped: item " + item.condition(), conditions, with(score, without(items, at)));
             for (double points : new double[] {item.points() - 1, item.points() + 1}) {
                 slip(
                         place,
                         "points moved: " + item.points() + " to " + points + " for " + item.condition(),
                         conditions,
-                        with(score, replaced(items, at, new Points.Item(points, item.condition()))));
-            }
-            for (ExpressionMutants.Changed changed : ExpressionMutants.of(item.condition())) {
-                slip(
-                        place,
-                        changed.change(),
-                        and(conditions, changed.condition()),
-                        with(score, replaced(items, at, new Points.Item(item.points(), changed.condition()))));
+                        with(score, ExpressionMutants.replaced(items, at, new Points.Item(points, item.condition()))));
             }
         }
+        ExpressionMutants.points(
+                score.points(),
+                (change, points) -> slip(
+                        place,
+                        change,
+                        Stream.concat(
+                                        conditions.stream(),
+                                        points.items().stream().map(Points.Item::condition))
+                                .toList(),
+                        with(score, points, score.bands(), score.appliesIf(), score.excludedIf())));
         for (int i = 1; i < score.bands().size(); i++) {
             ScoreDefinition.Band below = score.bands().get(i - 1);
             ScoreDefinition.Band above = score.bands().get(i);
             double step = above.low() - below.high();
             for (double by : new double[] {-step, step}) {
-                List<ScoreDefinition.Band> bands = replaced(
-                        replaced(
+                List<ScoreDefinition.Band> bands = ExpressionMutants.replaced(
+                        ExpressionMutants.replaced(
                                 score.bands(),
                                 i - 1,
                                 new ScoreDefinition.Band(below.name(), below.low(), below.high() + by)),
@@ -101,7 +102,7 @@ final class InstrumentMutants {
                         place,
                         "dropped: " + criterion.name(),
                         conditions,
-                        with(rule, without(criteria, at), rule.appliesIf(), rule.excludedIf()));
+                        with(rule, ExpressionMutants.without(criteria, at), rule.appliesIf(), rule.excludedIf()));
             }
             for (ExpressionMutants.Changed changed : ExpressionMutants.of(criterion.met())) {
                 slip(
@@ -110,7 +111,7 @@ final class InstrumentMutants {
                         and(conditions, changed.condition()),
                         with(
                                 rule,
-                                replaced(
+                                ExpressionMutants.replaced(
                                         criteria,
                                         at,
                                         new DecisionRule.Criterion(criterion.name(), changed.condition())),
@@ -182,18 +183,6 @@ final class InstrumentMutants {
 
     private static List<Expression> and(List<Expression> conditions, Optional<Expression> more) {
         return Stream.concat(conditions.stream(), more.stream()).toList();
-    }
-
-    private static <T> List<T> without(List<T> list, int at) {
-        List<T> fewer = new ArrayList<>(list);
-        fewer.remove(at);
-        return List.copyOf(fewer);
-    }
-
-    private static <T> List<T> replaced(List<T> list, int at, T one) {
-        List<T> changed = new ArrayList<>(list);
-        changed.set(at, one);
-        return List.copyOf(changed);
     }
 
     private static ScoreDefinition with(ScoreDefinition score, List<Points.Item> items) {

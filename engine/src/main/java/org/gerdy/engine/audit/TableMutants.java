@@ -50,9 +50,7 @@ final class TableMutants {
         for (String flag : condition.flags()) {
             List<String> fewer = new ArrayList<>(condition.flags());
             fewer.remove(flag);
-            List<RedFlagRow> rows = knowledge.redFlags().stream()
-                    .filter(row -> row.flag().equals(flag))
-                    .toList();
+            List<RedFlagRow> rows = knowledge.rowsByFlag().getOrDefault(flag, List.of());
             all.add(new Mutant(
                     Mutant.Group.CANDIDATES,
                     "guard of " + condition.id(),

@@ -7,7 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
-import java.util.function.Predicate;
+import java.util.function.Function;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
 import org.gerdy.engine.vocabulary.Catalogue;
@@ -59,10 +59,7 @@ public final class KnowledgeVariant {
 
     /** The knowledge base with the red flag row of the same id changed, or added. */
     public static KnowledgeBase row(KnowledgeBase base, RedFlagRow changed) {
-        return changed(
-                base,
-                variant -> variant.redFlags =
-                        put(base.redFlags(), changed, row -> row.id().equals(changed.id())));
+        return changed(base, variant -> variant.redFlags = put(base.redFlags(), changed, RedFlagRow::id));
     }
 
     /** The knowledge base without one red flag row. */
@@ -85,8 +82,7 @@ public final class KnowledgeVariant {
         return changed(
                 base,
                 variant -> variant.catalogue = Catalogue.of(
-                        base.catalogue().findings(), put(base.catalogue().computed(), changed, one -> one.id()
-                                .equals(changed.id()))));
+                        base.catalogue().findings(), put(base.catalogue().computed(), changed, ComputedFinding::id)));
     }
 
     /** The knowledge base with the finding of the same id changed, or added. */
@@ -94,20 +90,13 @@ public final class KnowledgeVariant {
         return changed(
                 base,
                 variant -> variant.catalogue = Catalogue.of(
-                        put(base.catalogue().findings(), changed, one -> one.id()
-                                .equals(changed.id())),
+                        put(base.catalogue().findings(), changed, FindingDefinition::id),
                         base.catalogue().computed()));
     }
 
     /** The knowledge base with the evidence row of the same finding and condition changed, or added. */
     public static KnowledgeBase evidence(KnowledgeBase base, EvidenceRow changed) {
-        return evidence(
-                base,
-                put(
-                        base.evidence().rows(),
-                        changed,
-                        row -> row.finding().equals(changed.finding())
-                                && row.condition().equals(changed.condition())));
+        return evidence(base, put(base.evidence().rows(), changed, row -> List.of(row.finding(), row.condition())));
     }
 
     /** The knowledge base without one evidence row. */
@@ -140,18 +129,12 @@ public final class KnowledgeVariant {
 
     /** The knowledge base with the score of the same id changed, or added. */
     public static KnowledgeBase score(KnowledgeBase base, ScoreDefinition changed) {
-        return changed(
-                base,
-                variant -> variant.scores =
-                        put(base.scores(), changed, one -> one.id().equals(changed.id())));
+        return changed(base, variant -> variant.scores = put(base.scores(), changed, ScoreDefinition::id));
     }
 
     /** The knowledge base with the decision rule of the same id changed, or added. */
     public static KnowledgeBase decisionRule(KnowledgeBase base, DecisionRule changed) {
-        return changed(
-                base,
-                variant -> variant.decisionRules =
-                        put(base.decisionRules(), changed, one -> one.id().equals(changed.id())));
+        return changed(base, variant -> variant.decisionRules = put(base.decisionRules(), changed, DecisionRule::id));
     }
 
     private static <T> Map<String, T> copy(Map<String, T> map, Consumer<Map<String, T>> change) {
@@ -160,12 +143,12 @@ public final class KnowledgeVariant {
         return Collections.unmodifiableMap(copy);
     }
 
-    /** The list with one item in place of the one it replaces, or at the end. */
-    private static <T> List<T> put(Collection<T> all, T changed, Predicate<T> replaces) {
+    /** The list with one item in place of the one of the same key, or at the end. */
+    private static <T> List<T> put(Collection<T> all, T changed, Function<T, Object> key) {
         List<T> list = new ArrayList<>();
         boolean found = false;
         for (T one : all) {
-            boolean here = replaces.test(one);
+            boolean here = key.apply(one).equals(key.apply(changed));
             found |= here;
             list.add(here ? changed : one);
         }
