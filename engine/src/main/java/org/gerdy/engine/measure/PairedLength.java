@@ -1,6 +1,7 @@
 package org.gerdy.engine.measure;
 
 import java.util.OptionalDouble;
+import org.gerdy.engine.logic.Comparison;
 
 /**
  * The length of the two sides compared three ways: end to end, from the trunk, and by what it takes to level the trunk
@@ -52,7 +53,7 @@ public record PairedLength(OptionalDouble endToEnd, OptionalDouble fromTrunk, Op
     }
 
     private static int sign(OptionalDouble difference, double least) {
-        if (difference.isEmpty() || Math.abs(difference.getAsDouble()) <= least) {
+        if (difference.isEmpty() || !Comparison.ABOVE.holds(Math.abs(difference.getAsDouble()), least)) {
             return 0;
         }
         return difference.getAsDouble() > 0 ? 1 : -1;

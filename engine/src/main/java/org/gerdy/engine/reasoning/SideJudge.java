@@ -1,5 +1,7 @@
 package org.gerdy.engine.reasoning;
 
+import static org.gerdy.engine.logic.Comparison.ABOVE;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -71,7 +73,8 @@ final class SideJudge {
         draft.verdict(verdict(extent, detectable));
         if (detectable.isEmpty()) {
             draft.because("How far the measure strays is not known, so a difference is never more than borderline.");
-        } else if (extent > factor.borderlineBeyond().orElse(0) && extent <= detectable.getAsDouble()) {
+        } else if (ABOVE.holds(extent, factor.borderlineBeyond().orElse(0))
+                && !ABOVE.holds(extent, detectable.getAsDouble())) {
             draft.because("The difference lies inside the error of the measurement.");
         }
     }
@@ -91,11 +94,13 @@ final class SideJudge {
     private FactorVerdict verdict(double extent, OptionalDouble detectable) {
         boolean counted = detectable.isPresent()
                 && factor.contributesBeyond().isPresent()
-                && extent > Math.max(factor.contributesBeyond().getAsDouble(), detectable.getAsDouble());
+                && ABOVE.holds(extent, Math.max(factor.contributesBeyond().getAsDouble(), detectable.getAsDouble()));
         if (counted) {
             return FactorVerdict.CONTRIBUTES;
         }
-        return extent > factor.borderlineBeyond().orElse(0) ? FactorVerdict.BORDERLINE : FactorVerdict.NOT_FOUND;
+        return ABOVE.holds(extent, factor.borderlineBeyond().orElse(0))
+                ? FactorVerdict.BORDERLINE
+                : FactorVerdict.NOT_FOUND;
     }
 
     /** Lengths by tape, from the trunk and by blocks, in the order the factor reads them. */
@@ -217,6 +222,8 @@ final class SideJudge {
         double difference =
                 sides.on(side).orElse(Double.NaN) - sides.on(side.other()).orElse(Double.NaN);
         double least = factor.borderlineBeyond().orElse(0);
-        return word.equals("shorter") ? -difference > least : word.equals("longer") && difference > least;
+        return word.equals("shorter")
+                ? ABOVE.holds(-difference, least)
+                : word.equals("longer") && ABOVE.holds(difference, least);
     }
 }

@@ -1,5 +1,7 @@
 package org.gerdy.engine.reasoning;
 
+import static org.gerdy.engine.logic.Comparison.ABOVE;
+
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -127,11 +129,13 @@ final class SymmetryJudge {
     private FactorVerdict verdict(double deficit, OptionalDouble error) {
         boolean counted = error.isPresent()
                 && factor.contributesBeyond().isPresent()
-                && deficit > Math.max(factor.contributesBeyond().getAsDouble(), error.getAsDouble());
+                && ABOVE.holds(deficit, Math.max(factor.contributesBeyond().getAsDouble(), error.getAsDouble()));
         if (counted) {
             return FactorVerdict.CONTRIBUTES;
         }
-        return deficit > factor.borderlineBeyond().orElse(0) ? FactorVerdict.BORDERLINE : FactorVerdict.NOT_FOUND;
+        return ABOVE.holds(deficit, factor.borderlineBeyond().orElse(0))
+                ? FactorVerdict.BORDERLINE
+                : FactorVerdict.NOT_FOUND;
     }
 
     private OptionalDouble deficit(Sides sides) {

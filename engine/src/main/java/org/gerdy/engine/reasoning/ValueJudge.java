@@ -1,5 +1,7 @@
 package org.gerdy.engine.reasoning;
 
+import static org.gerdy.engine.logic.Comparison.ABOVE;
+
 import java.util.List;
 import java.util.Optional;
 import java.util.OptionalDouble;
@@ -116,12 +118,15 @@ final class ValueJudge {
                 factor.direction().extent(value - factor.borderlineBeyond().getAsDouble());
         boolean counted = detectable.isPresent()
                 && factor.contributesBeyond().isPresent()
-                && beyond > detectable.getAsDouble()
-                && factor.direction().extent(value - factor.contributesBeyond().getAsDouble()) > 0;
+                && ABOVE.holds(beyond, detectable.getAsDouble())
+                && ABOVE.holds(
+                        factor.direction()
+                                .extent(value - factor.contributesBeyond().getAsDouble()),
+                        0);
         if (counted) {
             return FactorVerdict.CONTRIBUTES;
         }
-        return beyond > 0 ? FactorVerdict.BORDERLINE : FactorVerdict.NOT_FOUND;
+        return ABOVE.holds(beyond, 0) ? FactorVerdict.BORDERLINE : FactorVerdict.NOT_FOUND;
     }
 
     void described() {
@@ -156,7 +161,8 @@ final class ValueJudge {
         if (pair.isPresent() && factor.borderlineBeyond().isPresent()) {
             draft.because("The sides differ by " + Plain.brief(pair.get().size()) + " " + factor.unit() + "; beyond "
                     + Plain.brief(factor.borderlineBeyond().getAsDouble()) + " is out of the ordinary.");
-            ordinary &= pair.get().size() <= factor.borderlineBeyond().getAsDouble();
+            ordinary &=
+                    !ABOVE.holds(pair.get().size(), factor.borderlineBeyond().getAsDouble());
         }
         draft.verdict(ordinary ? FactorVerdict.NOT_FOUND : FactorVerdict.BORDERLINE);
     }

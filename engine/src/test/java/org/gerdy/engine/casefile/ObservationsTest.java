@@ -125,6 +125,8 @@ class ObservationsTest {
     @CsvSource({
         "LEFT, 38.0, 35.0, TRUE",
         "LEFT, 37.96, 35.0, FALSE",
+        // 32.3 less 29.3 is 2.9999999999999964 in binary fractions.
+        "LEFT, 32.3, 29.3, TRUE",
         "LEFT, 35.0, 38.0, FALSE",
         "RIGHT, 35.0, 38.0, TRUE",
         "RIGHT, 38.0, 35.0, FALSE",

@@ -301,7 +301,13 @@ class FactorVerdictsTest {
     }
 
     @ParameterizedTest
-    @CsvSource({"20, 22, NOT_FOUND", "18, 23, BORDERLINE", "10, 25, BORDERLINE", "25, 10, NOT_FOUND"})
+    @CsvSource({
+        "20, 22, NOT_FOUND",
+        "17.9, 20, NOT_FOUND",
+        "18, 23, BORDERLINE",
+        "10, 25, BORDERLINE",
+        "25, 10, NOT_FOUND"
+    })
     void aTightBandIsNeverACause(double painful, double other, FactorVerdict verdict) {
         assertThat(Person.hurting(Side.LEFT)
                         .measured("modified-ober-angle", painful, other)
@@ -349,6 +355,7 @@ class FactorVerdictsTest {
         "8800, NOT_FOUND",
         "9000, BORDERLINE",
         "9360, BORDERLINE",
+        "9368, BORDERLINE",
         "9400, CONTRIBUTES",
         "20000, CONTRIBUTES"
     })
