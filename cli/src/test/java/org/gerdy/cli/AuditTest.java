@@ -14,6 +14,10 @@ import org.gerdy.engine.audit.CaseSet;
 import org.gerdy.engine.audit.Mutant;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
+import org.gerdy.engine.care.VisitResult;
+import org.gerdy.engine.plan.Plan;
+import org.gerdy.engine.plan.PlanTables;
+import org.gerdy.engine.reasoning.LogicPlanner;
 import org.gerdy.engine.reasoning.LogicReasoner;
 import org.gerdy.rules.LateralKnee;
 import org.junit.jupiter.api.BeforeAll;
@@ -40,6 +44,24 @@ class AuditTest {
                     .as(one.id())
                     .isEqualTo(AssessmentJson.line(gerdy.assess(one.caseFile())));
         }
+    }
+
+    @Test
+    void the_written_logic_of_the_plan_rules_makes_the_plan_the_compiled_rules_make() {
+        PlanTables tables = gerdy.careTables().plan();
+        LogicPlanner logic = new LogicPlanner(gerdy.knowledge(), tables);
+        assertThat(logic.notCovered()).isEmpty();
+        int active = 0;
+        for (AuditCase one : cases) {
+            if (!one.id().startsWith("pin-") || one.id().startsWith("pin-plan-")) {
+                VisitResult visit = gerdy.visit(one.caseFile(), one.caseFile().latest());
+                Plan plan = logic.plan(
+                        visit.assessment(), one.observations(gerdy.knowledge().terms()));
+                assertThat(plan).as(one.id()).isEqualTo(visit.aftercare().plan());
+                active += plan instanceof Plan.Active ? 1 : 0;
+            }
+        }
+        assertThat(active).isGreaterThan(100);
     }
 
     private static boolean isOfThePlan(String rule) {

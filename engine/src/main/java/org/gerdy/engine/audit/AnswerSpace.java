@@ -126,7 +126,7 @@ final class AnswerSpace {
         return Math.rint(number * 1000) / 1000;
     }
 
-    private static Answer quantity(double number) {
+    static Answer quantity(double number) {
         return new Answer.Quantity(
                 number, number == Math.rint(number) ? Long.toString((long) number) : Double.toString(number));
     }

@@ -68,7 +68,7 @@ final class DraftLine {
             switch (entry.getKey()) {
                 case "population", "leading" ->
                     json.writeStringField(entry.getKey(), entry.getValue().get(0));
-                case "row-urgency", "scores", "decision-rules" -> {
+                case "row-urgency", "scores", "decision-rules", "factors" -> {
                     json.writeObjectFieldStart(entry.getKey());
                     for (String pair : entry.getValue()) {
                         String[] parts = pair.split("=", 2);

@@ -10,6 +10,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.MendableException;
@@ -19,6 +20,7 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.plan.PlanTables;
 import org.gerdy.engine.reasoning.LogicReasoner;
 
 /**
@@ -32,13 +34,15 @@ public final class Drafts {
     private static final int LOOKS = 30;
 
     private final KnowledgeBase knowledge;
+    private final PlanTables tables;
     private final List<Map<String, Recorded>> known;
     private final CaseReader reader;
     private final ClashFinder clashes;
     private final Map<String, Map<String, String>> files = new TreeMap<>();
 
-    private Drafts(KnowledgeBase knowledge, List<Map<String, Recorded>> known) {
+    private Drafts(KnowledgeBase knowledge, PlanTables tables, List<Map<String, Recorded>> known) {
         this.knowledge = knowledge;
+        this.tables = tables;
         this.known = known;
         this.reader = new CaseReader(knowledge.terms());
         this.clashes = new ClashFinder(knowledge.terms());
@@ -54,6 +58,7 @@ public final class Drafts {
 
     /** Drafts cases for the survivors, on all cores; answers of the cases there are tell what a search does not find. */
     public static Drafted of(KnowledgeBase knowledge, List<Mutation.Outcome> survivors, List<AuditCase> cases) {
+        PlanTables tables = CareTables.load(knowledge).plan();
         List<Map<String, Recorded>> known = cases.stream()
                 .filter(one -> one.caseFile().latest().side() == Side.LEFT)
                 .map(one -> one.observations(knowledge.terms()).recorded())
@@ -64,7 +69,7 @@ public final class Drafts {
         List<Drafts> parts = new ArrayList<>();
         List<List<Mutant>> untold = byPlace.values().parallelStream()
                 .map(mutants -> {
-                    Drafts drafts = new Drafts(knowledge, known);
+                    Drafts drafts = new Drafts(knowledge, tables, known);
                     synchronized (parts) {
                         parts.add(drafts);
                     }
@@ -79,8 +84,11 @@ public final class Drafts {
         return new Drafted(files, untold.stream().flatMap(List::stream).toList());
     }
 
-    /** All slips about one finding's evidence are told by the same cases. */
+    /** All slips about one finding's evidence are told by the same cases, and so are those of the plan. */
     private static String subject(Mutant mutant) {
+        if (mutant.group() == Mutant.Group.PLAN) {
+            return "plan";
+        }
         return mutant.place().startsWith(EVIDENCE) ? mutant.place().split(" for ", 2)[0] : mutant.place();
     }
 
@@ -88,12 +96,15 @@ public final class Drafts {
         if (mutants.get(0).place().startsWith(EVIDENCE)) {
             return evidence(subject(mutants.get(0)), mutants);
         }
+        if (mutants.get(0).group() == Mutant.Group.PLAN) {
+            return plan(mutants);
+        }
         List<Mutant> untold = new ArrayList<>();
         LogicReasoner now = new LogicReasoner(knowledge);
         List<AuditCase> drafted = new ArrayList<>();
         int number = 0;
         for (Mutant mutant : mutants) {
-            if (!drafted.isEmpty() && Mutation.caught(knowledge, mutant, drafted)) {
+            if (!drafted.isEmpty() && Mutation.caught(knowledge, tables, mutant, drafted)) {
                 continue;
             }
             Optional<Telling> telling = telling(mutant, now);
@@ -103,6 +114,22 @@ public final class Drafts {
             }
             number++;
             add(id(mutant.place(), number), mutant, telling.get(), drafted);
+        }
+        return untold;
+    }
+
+    /** Patients that tell many slips of the plan at once, each with its whole plan. */
+    private List<Mutant> plan(List<Mutant> mutants) {
+        List<Mutant> untold = new ArrayList<>(mutants);
+        int number = 0;
+        for (PlanDrafts.Patient patient : new PlanDrafts(knowledge, tables, known).patients(mutants)) {
+            number++;
+            add(
+                    id("plan", number),
+                    patient.tells().get(0),
+                    new Telling(patient.answers(), patient.expect()),
+                    new ArrayList<>());
+            untold.removeAll(patient.tells());
         }
         return untold;
     }
@@ -128,7 +155,7 @@ public final class Drafts {
             });
         }
         return mutants.stream()
-                .filter(mutant -> !Mutation.caught(knowledge, mutant, drafted))
+                .filter(mutant -> !Mutation.caught(knowledge, tables, mutant, drafted))
                 .toList();
     }
 
@@ -190,6 +217,8 @@ public final class Drafts {
             case REFERRALS -> "referrals.jsonl";
             case CANDIDATES -> "candidates.jsonl";
             case INSTRUMENTS -> "instruments.jsonl";
+            case FACTORS -> "factors.jsonl";
+            case PLAN -> "plan.jsonl";
             case QUESTIONS -> "questions.jsonl";
         };
     }

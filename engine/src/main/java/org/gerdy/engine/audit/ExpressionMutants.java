@@ -152,7 +152,7 @@ final class ExpressionMutants {
     }
 
     /** One step either way. */
-    private static double[] moved(double cutOff) {
+    static double[] moved(double cutOff) {
         double step = AnswerSpace.step(cutOff);
         return new double[] {Math.rint((cutOff - step) * 1000) / 1000, Math.rint((cutOff + step) * 1000) / 1000};
     }

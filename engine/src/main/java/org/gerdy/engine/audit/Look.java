@@ -9,6 +9,7 @@ import org.gerdy.engine.assessment.Flag;
 import org.gerdy.engine.assessment.FlagState;
 import org.gerdy.engine.assessment.ReferralResult;
 import org.gerdy.engine.casefile.Observations;
+import org.gerdy.engine.measure.FactorVerdict;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -59,6 +60,12 @@ public final class Look {
             spoken = Tells.weighed(assessment());
         }
         return spoken.contains(condition + " " + finding);
+    }
+
+    /** Whether a contributing factor has a verdict. */
+    boolean measured(String factor) {
+        return assessment().factors().stream()
+                .anyMatch(one -> one.id().equals(factor) && one.verdict() != FactorVerdict.NOT_MEASURED);
     }
 
     /** Whether a referral threshold is met. */

@@ -14,6 +14,7 @@ import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.knowledge.RuleCard;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.plan.PlanTables;
 import org.gerdy.engine.reasoning.LogicReasoner;
 import org.gerdy.engine.vocabulary.Urgency;
 
@@ -34,14 +35,14 @@ final class Mutants {
         this.reading = new Reading(knowledge);
     }
 
-    static List<Mutant> of(KnowledgeBase knowledge) {
+    static List<Mutant> of(KnowledgeBase knowledge, PlanTables plan) {
         Mutants mutants = new Mutants(knowledge);
         List<String> elsewhere = new LogicReasoner(knowledge).notCovered();
         knowledge.rules().values().stream()
                 .filter(rule -> !elsewhere.contains(rule.id()))
                 .forEach(mutants::rule);
         knowledge.redFlags().forEach(mutants::row);
-        TableMutants.add(knowledge, mutants.reading, mutants.all);
+        TableMutants.add(knowledge, plan, mutants.reading, mutants.all);
         return mutants.all;
     }
 
@@ -122,7 +123,7 @@ final class Mutants {
         }
     }
 
-    private static RuleCard with(RuleCard rule, Optional<Expression> logic, String text) {
+    static RuleCard with(RuleCard rule, Optional<Expression> logic, String text) {
         return new RuleCard(
                 rule.id(),
                 rule.name(),

@@ -6,9 +6,16 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import org.gerdy.engine.assessment.Assessment;
+import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.CaseFile;
+import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeException;
+import org.gerdy.engine.plan.Plan;
+import org.gerdy.engine.plan.PlanTables;
+import org.gerdy.engine.reasoning.LogicPlanner;
 import org.gerdy.engine.reasoning.LogicReasoner;
 
 /**
@@ -40,12 +47,20 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         }
     }
 
-    private record Prepared(AuditCase auditCase, Look look, boolean watchesCandidates, boolean watchesInstruments) {
+    private record Prepared(
+            AuditCase auditCase,
+            Look look,
+            Optional<Plan> plan,
+            boolean watchesCandidates,
+            boolean watchesInstruments,
+            boolean watchesFactors) {
         /** Whether what the case expects could tell a slip of this group at all. */
         boolean watches(Mutant.Group group) {
             return switch (group) {
                 case RED_FLAGS, QUESTIONS -> true;
                 case INSTRUMENTS -> watchesInstruments;
+                case FACTORS -> watchesFactors;
+                case PLAN -> plan.isPresent();
                 case REFERRALS, CANDIDATES -> watchesCandidates;
             };
         }
@@ -53,38 +68,52 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
 
     /** Tries every slip against the cases that hold now, on all cores. */
     public static Mutation run(KnowledgeBase knowledge, List<AuditCase> cases) {
-        List<String> notCovered = new LogicReasoner(knowledge).notCovered();
-        List<Mutant> mutants = Mutants.of(knowledge);
-        ThreadLocal<List<Prepared>> prepared = ThreadLocal.withInitial(() -> prepare(knowledge, cases));
+        PlanTables tables = CareTables.load(knowledge).plan();
+        List<String> notCovered = new ArrayList<>(new LogicPlanner(knowledge, tables).notCovered());
+        new LogicReasoner(knowledge)
+                .notCovered().stream()
+                        .filter(id -> !LogicPlanner.plans(knowledge.rule(id)))
+                        .forEach(notCovered::add);
+        List<Mutant> mutants = Mutants.of(knowledge, tables);
+        ThreadLocal<List<Prepared>> prepared = ThreadLocal.withInitial(() -> prepare(knowledge, tables, cases));
         List<Outcome> outcomes = mutants.parallelStream()
-                .map(mutant -> outcome(mutant, prepared.get()))
+                .map(mutant -> outcome(mutant, tables, prepared.get()))
                 .toList();
-        return new Mutation(outcomes, notCovered);
+        return new Mutation(outcomes, List.copyOf(notCovered));
     }
 
     /** Whether a slip would be caught by one of these cases. */
-    static boolean caught(KnowledgeBase knowledge, Mutant mutant, List<AuditCase> cases) {
-        return !outcome(mutant, prepare(knowledge, cases)).survived();
+    static boolean caught(KnowledgeBase knowledge, PlanTables tables, Mutant mutant, List<AuditCase> cases) {
+        return !outcome(mutant, tables, prepare(knowledge, tables, cases)).survived();
     }
 
     /**
      * The cases, those with the fewest answers first: they are soon looked through, and a slip is done with once caught. A
      * case that does not hold now can catch nothing. Each thread has its own, because observations remember.
      */
-    private static List<Prepared> prepare(KnowledgeBase knowledge, List<AuditCase> cases) {
+    private static List<Prepared> prepare(KnowledgeBase knowledge, PlanTables tables, List<AuditCase> cases) {
         LogicReasoner reasoner = new LogicReasoner(knowledge);
+        LogicPlanner planner = new LogicPlanner(knowledge, tables);
         List<Prepared> prepared = new ArrayList<>();
         for (AuditCase one : cases) {
             if (one.expects()) {
                 Assessment assessment =
                         reasoner.assess(one.caseFile(), one.caseFile().latest());
-                if (Expected.differences(one.caseFile().expect().orElseThrow(), assessment)
-                        .isEmpty()) {
+                CaseFile.Expectation expect = one.caseFile().expect().orElseThrow();
+                if (Expected.differences(expect, assessment).isEmpty()) {
+                    Observations observations = one.observations(knowledge.terms());
+                    CaseFile.Care care = expect.detail().care();
+                    Optional<Plan> plan =
+                            care.plan().isEmpty() && care.notPlan().isEmpty()
+                                    ? Optional.empty()
+                                    : Optional.of(planner.plan(assessment, observations));
                     prepared.add(new Prepared(
                             one,
-                            new Look(one.observations(knowledge.terms()), () -> assessment),
+                            new Look(observations, () -> assessment),
+                            plan.filter(now -> Expected.ofPlan(care, now).isEmpty()),
                             watchesCandidates(one),
-                            watchesInstruments(one)));
+                            watchesInstruments(one),
+                            !care.factors().isEmpty()));
                 }
             }
         }
@@ -111,18 +140,18 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         return !detail.scores().isEmpty() || !detail.decisionRules().isEmpty();
     }
 
-    private static Outcome outcome(Mutant mutant, List<Prepared> cases) {
-        Optional<LogicReasoner> reasoner = Optional.empty();
+    private static Outcome outcome(Mutant mutant, PlanTables tables, List<Prepared> cases) {
+        Optional<Function<Prepared, Optional<Boolean>>> noticing = Optional.empty();
         int differed = 0;
         for (Prepared one : cases) {
             if (!one.watches(mutant.group()) || !mutant.mayDiffer().test(one.look())) {
                 continue;
             }
-            if (reasoner.isEmpty()) {
-                reasoner = Optional.of(new LogicReasoner(mutant.variant().get()));
+            if (noticing.isEmpty()) {
+                noticing = Optional.of(noticing(mutant, tables));
             }
             try {
-                Optional<Boolean> caught = caught(mutant, one, reasoner.get());
+                Optional<Boolean> caught = noticing.get().apply(one);
                 if (caught.isEmpty()) {
                     continue;
                 }
@@ -130,12 +159,32 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                     return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
                 }
                 differed++;
-            } catch (IllegalArgumentException | org.gerdy.engine.knowledge.KnowledgeException e) {
+            } catch (IllegalArgumentException | KnowledgeException e) {
                 // A slip that breaks the reasoning is noticed by whatever case meets it.
                 return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
             }
         }
         return new Outcome(mutant, Optional.empty(), differed);
+    }
+
+    /** Whether a case notices the slip; empty when nothing about it changed. */
+    private static Function<Prepared, Optional<Boolean>> noticing(Mutant mutant, PlanTables tables) {
+        KnowledgeBase variant = mutant.variant().get();
+        if (mutant.group() == Mutant.Group.PLAN) {
+            LogicPlanner planner = new LogicPlanner(variant, mutant.plan().apply(tables));
+            return one -> planCaught(one, planner);
+        }
+        LogicReasoner reasoner = new LogicReasoner(variant);
+        return one -> caught(mutant, one, reasoner);
+    }
+
+    private static Optional<Boolean> planCaught(Prepared one, LogicPlanner planner) {
+        Plan plan = planner.plan(one.look().assessment(), one.look().observations());
+        CaseFile.Care care =
+                one.auditCase().caseFile().expect().orElseThrow().detail().care();
+        return plan.equals(one.plan().orElseThrow())
+                ? Optional.empty()
+                : Optional.of(!Expected.ofPlan(care, plan).isEmpty());
     }
 
     /** Whether the case notices; empty when nothing about it changed. Flags are looked at first, they are cheap. */

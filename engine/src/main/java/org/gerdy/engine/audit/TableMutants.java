@@ -16,6 +16,8 @@ import org.gerdy.engine.knowledge.RedFlagRow;
 import org.gerdy.engine.knowledge.ReferralRow;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
+import org.gerdy.engine.plan.PlanTables;
+import org.gerdy.engine.reasoning.LogicPlanner;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
 
@@ -25,17 +27,29 @@ final class TableMutants {
 
     private final KnowledgeBase knowledge;
     private final Reading reading;
+    private final Set<String> readForPlan;
+    private final Set<String> readElsewhere;
     private final List<Mutant> all;
 
-    private TableMutants(KnowledgeBase knowledge, Reading reading, List<Mutant> all) {
+    private TableMutants(KnowledgeBase knowledge, Reading reading, PlanTables plan, List<Mutant> all) {
         this.knowledge = knowledge;
         this.reading = reading;
         this.all = all;
+        Set<String> forPlan = new LinkedHashSet<>();
+        Set<String> elsewhere = new LinkedHashSet<>();
+        knowledge.rules().values().forEach(rule -> (LogicPlanner.plans(rule) ? forPlan : elsewhere)
+                .addAll(rule.reads()));
+        plan.items()
+                .forEach(item ->
+                        item.limits().contraindication().ifPresent(forbids -> forPlan.addAll(forbids.findings())));
+        knowledge.evidence().rows().forEach(row -> elsewhere.add(row.finding()));
+        this.readForPlan = behind(forPlan);
+        this.readElsewhere = behind(elsewhere);
     }
 
     /** Adds every slip in the tables. */
-    static void add(KnowledgeBase knowledge, Reading reading, List<Mutant> all) {
-        TableMutants mutants = new TableMutants(knowledge, reading, all);
+    static void add(KnowledgeBase knowledge, PlanTables plan, Reading reading, List<Mutant> all) {
+        TableMutants mutants = new TableMutants(knowledge, reading, plan, all);
         knowledge.referrals().values().forEach(mutants::referral);
         knowledge.catalogue().computed().forEach(mutants::computed);
         knowledge.catalogue().findings().forEach(mutants::gate);
@@ -43,6 +57,8 @@ final class TableMutants {
         mutants.settings();
         knowledge.conditions().values().forEach(mutants::guards);
         InstrumentMutants.add(knowledge, all);
+        FactorMutants.add(knowledge, all);
+        PlanMutants.add(knowledge, plan, reading, all);
     }
 
     /** A condition that must not be missed is not called unlikely while a flag that guards it is not cleared. */
@@ -85,13 +101,36 @@ final class TableMutants {
                         List.of())));
     }
 
+    /** The findings, and the computed ones they rest on. */
+    private Set<String> behind(Set<String> findings) {
+        Set<String> behind = new LinkedHashSet<>();
+        findings.forEach(finding -> behind(finding, behind));
+        return behind;
+    }
+
+    private void behind(String finding, Set<String> behind) {
+        if (behind.add(finding)) {
+            knowledge.catalogue().computed(finding).ifPresent(computed -> computed.means()
+                    .findings()
+                    .forEach(inner -> behind(inner, behind)));
+        }
+    }
+
+    private Mutant.Group group(String computed, Set<String> rows) {
+        if (rows.stream().anyMatch(row -> !knowledge.referrals().containsKey(row))) {
+            return Mutant.Group.RED_FLAGS;
+        }
+        if (!rows.isEmpty()) {
+            return Mutant.Group.REFERRALS;
+        }
+        return readForPlan.contains(computed) && !readElsewhere.contains(computed)
+                ? Mutant.Group.PLAN
+                : Mutant.Group.CANDIDATES;
+    }
+
     private void computed(ComputedFinding finding) {
         Set<String> rows = reading.rowsReading(finding.id());
-        boolean referral = rows.stream().anyMatch(knowledge.referrals()::containsKey);
-        Mutant.Group group =
-                rows.stream().anyMatch(row -> !knowledge.referrals().containsKey(row))
-                        ? Mutant.Group.RED_FLAGS
-                        : referral ? Mutant.Group.REFERRALS : Mutant.Group.CANDIDATES;
+        Mutant.Group group = group(finding.id(), rows);
         Set<Expression> conditions = new LinkedHashSet<>(List.of(finding.means()));
         rows.stream().limit(2).forEach(row -> conditions.addAll(reading.ofRow(row)));
         List<String> needs = rows.stream()

@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.stream.Stream;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.CandidateResult;
+import org.gerdy.engine.measure.FactorVerdict;
 
 /** What a case has to expect so that it tells one assessment from another. */
 final class Tells {
@@ -54,6 +55,12 @@ final class Tells {
         speaks(expect, now, slipped);
         said(expect, "scores", Conclusions.scores(now), Conclusions.scores(slipped), "none");
         said(expect, "decision-rules", Conclusions.decisionRules(now), Conclusions.decisionRules(slipped), "none");
+        said(
+                expect,
+                "factors",
+                Conclusions.factors(now),
+                Conclusions.factors(slipped),
+                FactorVerdict.NOT_MEASURED.word());
         List<String> unlikely = unlikely(now);
         unlikely(slipped).stream().filter(id -> !unlikely.contains(id)).forEach(id -> put(expect, "not-unlikely", id));
         List<String> leading = leading(slipped);

@@ -62,7 +62,7 @@ public final class KnowledgeBase {
         this.readByRules = base.readByRules;
         this.factReads = KnowledgeLoader.once(() -> new FactReads(catalogue, evidence, base.rules.values()));
         this.intake = base.intake;
-        this.factors = base.factors;
+        this.factors = variant.factors;
         this.factorEvidence = base.factorEvidence;
         this.loadSettings = base.loadSettings;
         this.bibliography = base.bibliography;

@@ -8,8 +8,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.fact.EvidenceTable;
+import org.gerdy.engine.measure.FactorDefinition;
+import org.gerdy.engine.measure.FactorTables;
 import org.gerdy.engine.vocabulary.Catalogue;
 import org.gerdy.engine.vocabulary.ComputedFinding;
 import org.gerdy.engine.vocabulary.FindingDefinition;
@@ -28,6 +31,7 @@ public final class KnowledgeVariant {
     Map<String, Condition> conditions;
     List<ScoreDefinition> scores;
     List<DecisionRule> decisionRules;
+    Supplier<FactorTables> factors;
 
     private KnowledgeVariant(KnowledgeBase base) {
         catalogue = base.catalogue();
@@ -39,6 +43,7 @@ public final class KnowledgeVariant {
         conditions = base.conditions();
         scores = base.scores();
         decisionRules = base.decisionRules();
+        factors = base::factors;
     }
 
     private static KnowledgeBase changed(KnowledgeBase base, Consumer<KnowledgeVariant> change) {
@@ -135,6 +140,19 @@ public final class KnowledgeVariant {
     /** The knowledge base with the decision rule of the same id changed, or added. */
     public static KnowledgeBase decisionRule(KnowledgeBase base, DecisionRule changed) {
         return changed(base, variant -> variant.decisionRules = put(base.decisionRules(), changed, DecisionRule::id));
+    }
+
+    /** The knowledge base with the contributing factor of the same id changed, or added. */
+    public static KnowledgeBase factor(KnowledgeBase base, FactorDefinition changed) {
+        FactorTables tables = base.factors();
+        FactorTables with = new FactorTables(
+                tables.measures(),
+                put(tables.factors(), changed, FactorDefinition::id),
+                tables.norms(),
+                tables.errors(),
+                tables.bands(),
+                tables.settings());
+        return changed(base, variant -> variant.factors = () -> with);
     }
 
     private static <T> Map<String, T> copy(Map<String, T> map, Consumer<Map<String, T>> change) {

@@ -33,7 +33,8 @@ public final class LogicReasoner {
 
     /** Assesses what is known, named {@code id}. */
     public Assessment assess(String id, Observations observations) {
-        return assess(new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
+        return assess(
+                new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(knowledge, observations));
     }
 
     /** The red flags, the urgency and the population of one visit; candidates, thresholds and scores are left empty. */
@@ -44,11 +45,13 @@ public final class LogicReasoner {
     /** The same for what is known, named {@code id}. */
     public Assessment screen(String id, Observations observations) {
         return reasoner.screen(
-                inference, new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()), own(observations));
+                inference,
+                new Reasoner.About(id, java.time.LocalDate.EPOCH, Optional.empty()),
+                own(knowledge, observations));
     }
 
-    /** The same answers in the words of this knowledge base, whose computed findings and gates may be other ones. */
-    private Observations own(Observations observations) {
+    /** The same answers in the words of a knowledge base, whose computed findings and gates may be other ones. */
+    static Observations own(KnowledgeBase knowledge, Observations observations) {
         return observations.catalogue() == knowledge.catalogue()
                 ? observations
                 : Observations.of(knowledge.catalogue(), observations.side(), observations.recorded());

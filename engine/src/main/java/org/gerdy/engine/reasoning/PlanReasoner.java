@@ -85,7 +85,7 @@ public final class PlanReasoner {
     }
 
     /** The factors given, else those the assessment judged. */
-    private static Collection<FactorFinding> found(Assessment assessment, Collection<FactorFinding> given) {
+    static Collection<FactorFinding> found(Assessment assessment, Collection<FactorFinding> given) {
         return given.isEmpty()
                 ? assessment.factors().stream()
                         .map(factor ->
@@ -94,7 +94,7 @@ public final class PlanReasoner {
                 : given;
     }
 
-    private static Situation situation(Assessment assessment, Observations observations) {
+    static Situation situation(Assessment assessment, Observations observations) {
         List<FlagStanding> flags = assessment.flags().stream()
                 .map(flag -> new FlagStanding(flag.id(), standing(flag)))
                 .toList();

@@ -224,7 +224,7 @@ public final class Reasoner {
                         "No rule chose a population; a knowledge base needs one for a patient nothing is known of."));
     }
 
-    private static List<Candidate> facts(List<CandidateResult> candidates) {
+    static List<Candidate> facts(List<CandidateResult> candidates) {
         return candidates.stream()
                 .filter(candidate -> candidate.standing() != CandidateResult.Standing.UNLIKELY)
                 .map(candidate -> new Candidate(
