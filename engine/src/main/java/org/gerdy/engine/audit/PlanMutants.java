@@ -138,60 +138,54 @@ final class PlanMutants {
     private void item(PlanItem item) {
         PlanItem.Limits limits = item.limits();
         limits.contraindication().ifPresent(forbids -> {
-            slip(item, "dropped: " + forbids, List.of(forbids), forbidden(item, Optional.empty()));
+            slip(
+                    item,
+                    "dropped: " + forbids,
+                    List.of(forbids),
+                    forbidden(item, Optional.empty(), limits.flags(), limits.conditions()));
             ExpressionMutants.of(forbids)
                     .forEach(changed -> slip(
                             item,
                             changed.change(),
                             List.of(forbids, changed.condition()),
-                            forbidden(item, Optional.of(changed.condition()))));
+                            forbidden(item, Optional.of(changed.condition()), limits.flags(), limits.conditions())));
         });
-        for (int i = 0; i < limits.flags().size(); i++) {
-            List<RedFlagRow> rows = withPlan(limits.flags().get(i));
+        each(limits.flags(), (flag, fewer) -> {
+            List<RedFlagRow> rows = withPlan(flag);
             if (!rows.isEmpty()) {
                 slip(
                         item,
-                        "flag forgotten: " + limits.flags().get(i),
+                        "flag forgotten: " + flag,
                         rows.stream()
                                 .flatMap(row -> reading.ofRow(row.id()).stream())
                                 .toList(),
-                        with(
-                                item,
-                                item.stages(),
-                                item.conditions(),
-                                new PlanItem.Limits(
-                                        limits.contraindication(),
-                                        ExpressionMutants.without(limits.flags(), i),
-                                        limits.conditions())));
+                        forbidden(item, limits.contraindication(), fewer, limits.conditions()));
             }
-        }
-        for (int i = 0; i < limits.conditions().size(); i++) {
-            slip(
-                    item,
-                    "condition forgotten: " + limits.conditions().get(i),
-                    List.of(),
-                    with(
-                            item,
-                            item.stages(),
-                            item.conditions(),
-                            new PlanItem.Limits(
-                                    limits.contraindication(),
-                                    limits.flags(),
-                                    ExpressionMutants.without(limits.conditions(), i))));
-        }
-        for (int i = 0; i < item.stages().size(); i++) {
-            slip(
-                    item,
-                    "stage dropped: " + item.stages().get(i),
-                    List.of(),
-                    with(item, ExpressionMutants.without(item.stages(), i), item.conditions(), limits));
-        }
-        for (int i = 0; i < item.conditions().size(); i++) {
-            slip(
-                    item,
-                    "for condition dropped: " + item.conditions().get(i),
-                    List.of(),
-                    with(item, item.stages(), ExpressionMutants.without(item.conditions(), i), limits));
+        });
+        each(
+                limits.conditions(),
+                (condition, fewer) -> slip(
+                        item,
+                        "condition forgotten: " + condition,
+                        List.of(),
+                        forbidden(item, limits.contraindication(), limits.flags(), fewer)));
+        each(
+                item.stages(),
+                (stage, fewer) ->
+                        slip(item, "stage dropped: " + stage, List.of(), with(item, fewer, item.conditions(), limits)));
+        each(
+                item.conditions(),
+                (condition, fewer) -> slip(
+                        item,
+                        "for condition dropped: " + condition,
+                        List.of(),
+                        with(item, item.stages(), fewer, limits)));
+    }
+
+    /** Each of a list, with the list that lacks it. */
+    private static void each(List<String> all, BiConsumer<String, List<String>> lacking) {
+        for (int i = 0; i < all.size(); i++) {
+            lacking.accept(all.get(i), ExpressionMutants.without(all, i));
         }
     }
 
@@ -202,12 +196,9 @@ final class PlanMutants {
                 .toList();
     }
 
-    private static PlanItem forbidden(PlanItem item, Optional<Expression> by) {
-        return with(
-                item,
-                item.stages(),
-                item.conditions(),
-                new PlanItem.Limits(by, item.limits().flags(), item.limits().conditions()));
+    private static PlanItem forbidden(
+            PlanItem item, Optional<Expression> by, List<String> flags, List<String> conditions) {
+        return with(item, item.stages(), item.conditions(), new PlanItem.Limits(by, flags, conditions));
     }
 
     private void slip(PlanItem item, String change, List<Expression> conditions, PlanItem changed) {
