@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
-import org.gerdy.engine.assessment.Assessment;
+import java.util.stream.Stream;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
@@ -17,9 +17,11 @@ import org.gerdy.engine.casefile.Side;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.logic.Expression;
+import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.measure.FactorDefinition;
 import org.gerdy.engine.measure.MeasureDefinition;
 import org.gerdy.engine.plan.Plan;
+import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.plan.PlanTables;
 import org.gerdy.engine.reasoning.LogicPlanner;
 import org.gerdy.engine.reasoning.LogicReasoner;
@@ -48,7 +50,11 @@ final class PlanDrafts {
         this.reasoner = new LogicReasoner(knowledge);
         this.planner = new LogicPlanner(knowledge, tables);
         this.clashes = new ClashFinder(knowledge.terms());
-        this.grounds = known.stream().filter(answers -> of(answers).isPresent()).toList();
+        List<Map<String, Recorded>> planned =
+                known.stream().filter(answers -> of(answers).isPresent()).toList();
+        this.grounds = Stream.concat(
+                        planned.stream(), planned.stream().map(this::allowed).distinct())
+                .toList();
     }
 
     /**
@@ -60,21 +66,21 @@ final class PlanDrafts {
      */
     record Patient(Map<String, Recorded> answers, List<Mutant> tells, Map<String, List<String>> expect) {}
 
-    private record Slip(Mutant mutant, LogicPlanner planner, Map<String, List<Recorded>> space) {}
+    private record Slip(Mutant mutant, boolean inRules, LogicPlanner planner, Map<String, List<Recorded>> space) {}
 
     /** A plan with items, and what it was made from. */
-    private record Now(Assessment assessment, Observations observations, Plan.Active plan) {
-        Set<String> under(LogicPlanner slipped) {
+    private record Now(LogicPlanner.Known known, LogicPlanner.Choices choices, Plan.Active plan) {
+        Set<String> under(Slip slip) {
             try {
-                return given(slipped.plan(assessment, observations));
+                return given(slip.planner().plan(slip.inRules() ? slip.planner().choices(known) : choices));
             } catch (KnowledgeException e) {
                 // The slip leaves the patient without a stage.
                 return Set.of();
             }
         }
 
-        boolean tells(LogicPlanner slipped) {
-            return !given(plan).equals(under(slipped));
+        boolean tells(Slip slip) {
+            return !given(plan).equals(under(slip));
         }
     }
 
@@ -84,9 +90,11 @@ final class PlanDrafts {
         everywhere.putAll(new AnswerSpace(knowledge.catalogue(), staging()).values());
         List<Slip> left = new ArrayList<>();
         for (Mutant mutant : mutants) {
+            KnowledgeBase variant = mutant.variant().get();
             left.add(new Slip(
                     mutant,
-                    new LogicPlanner(mutant.variant().get(), mutant.plan().apply(tables)),
+                    variant != knowledge,
+                    new LogicPlanner(variant, mutant.plan().apply(tables)),
                     new AnswerSpace(knowledge.catalogue(), mutant.conditions()).values()));
         }
         List<Patient> patients = new ArrayList<>();
@@ -96,7 +104,7 @@ final class PlanDrafts {
                     : varied(left.get(random.nextInt(left.size())).space(), everywhere);
             Optional<Now> now = of(answers);
             List<Slip> told = now.stream()
-                    .flatMap(one -> left.stream().filter(slip -> one.tells(slip.planner())))
+                    .flatMap(one -> left.stream().filter(one::tells))
                     .toList();
             if (!told.isEmpty()) {
                 patients.add(smallest(answers, now.orElseThrow().plan(), told));
@@ -122,14 +130,50 @@ final class PlanDrafts {
 
     /** The plan of these answers; empty when they clash or earn interim advice only. */
     private Optional<Now> of(Map<String, Recorded> answers) {
-        Observations observations = Observations.of(knowledge.catalogue(), Side.LEFT, answers);
+        Observations observations = observations(answers);
         if (!clashes.clashes(observations).isEmpty()) {
             return Optional.empty();
         }
-        Assessment assessment = reasoner.assess("draft", observations);
-        return planner.plan(assessment, observations) instanceof Plan.Active active
-                ? Optional.of(new Now(assessment, observations, active))
+        LogicPlanner.Known known = planner.known(reasoner.assess("draft", observations), observations);
+        LogicPlanner.Choices choices = planner.choices(known);
+        return planner.plan(choices) instanceof Plan.Active active
+                ? Optional.of(new Now(known, choices, active))
                 : Optional.empty();
+    }
+
+    /**
+     * The patient with every question behind a contraindication answered so that it forbids nothing. While one is open the
+     * item is held back, and no slip in what chooses it can be told.
+     */
+    private Map<String, Recorded> allowed(Map<String, Recorded> patient) {
+        Map<String, Recorded> allowed = new LinkedHashMap<>(patient);
+        for (PlanItem item : tables.items()) {
+            for (Expression forbids : item.limits().contraindication().stream().toList()) {
+                new AnswerSpace(knowledge.catalogue(), List.of(forbids))
+                        .values()
+                        .forEach((id, values) -> {
+                            if (!allowed.containsKey(id)) {
+                                values.stream()
+                                        .map(value -> with(allowed, id, value))
+                                        .filter(answers -> forbids.in(observations(answers)) != Truth.TRUE)
+                                        .filter(answers -> of(answers).isPresent())
+                                        .reduce((first, last) -> last)
+                                        .ifPresent(allowed::putAll);
+                            }
+                        });
+            }
+        }
+        return allowed;
+    }
+
+    private static Map<String, Recorded> with(Map<String, Recorded> answers, String id, Recorded value) {
+        Map<String, Recorded> more = new LinkedHashMap<>(answers);
+        more.put(id, value);
+        return more;
+    }
+
+    private Observations observations(Map<String, Recorded> answers) {
+        return Observations.of(knowledge.catalogue(), Side.LEFT, answers);
     }
 
     private static Set<String> given(Plan plan) {
@@ -147,7 +191,7 @@ final class PlanDrafts {
             fewer.remove(id);
             if (of(fewer)
                     .filter(now -> now.plan().equals(plan))
-                    .filter(now -> told.stream().allMatch(slip -> now.tells(slip.planner())))
+                    .filter(now -> told.stream().allMatch(now::tells))
                     .isPresent()) {
                 kept = fewer;
             }
@@ -156,7 +200,7 @@ final class PlanDrafts {
         Set<String> given = given(plan);
         Set<String> not = new LinkedHashSet<>();
         plan.heldBack().forEach(held -> not.add(held.item().id()));
-        told.forEach(slip -> not.addAll(now.under(slip.planner())));
+        told.forEach(slip -> not.addAll(now.under(slip)));
         not.removeAll(given);
         Map<String, List<String>> expect = new LinkedHashMap<>();
         given.forEach(item -> Tells.put(expect, "plan", item));

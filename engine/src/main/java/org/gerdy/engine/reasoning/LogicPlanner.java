@@ -16,7 +16,9 @@ import org.gerdy.engine.fact.Conclusion;
 import org.gerdy.engine.fact.PlanChoice;
 import org.gerdy.engine.fact.StageSign;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.RuleCard;
+import org.gerdy.engine.logic.Answers;
 import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.plan.Plan;
@@ -45,9 +47,9 @@ public final class LogicPlanner {
     private static final Set<String> STATE = Set.of("present", "absent", "ruledOut");
 
     private record Looked(boolean negated, String kind, Map<String, Set<String>> fields, Set<String> states) {
-        boolean in(Map<String, List<Map<String, String>>> facts, Observations observations) {
+        boolean in(Map<String, List<Map<String, String>>> facts, Answers answers) {
             boolean there = kind.equals("Finding")
-                    ? fields.getOrDefault("id", Set.of()).stream().anyMatch(id -> finding(id, observations))
+                    ? fields.getOrDefault("id", Set.of()).stream().anyMatch(id -> finding(id, answers))
                     : facts.getOrDefault(kind, List.of()).stream().anyMatch(this::fact);
             return there != negated;
         }
@@ -57,16 +59,16 @@ public final class LogicPlanner {
                     .allMatch(field -> field.getValue().contains(fact.getOrDefault(field.getKey(), "")));
         }
 
-        private static boolean is(String id, String state, Observations observations) {
+        private static boolean is(String id, String state, Answers answers) {
             return state.equals("ruledOut")
-                    ? observations.is(id, "present") == Truth.FALSE
-                    : observations.is(id, state) == Truth.TRUE;
+                    ? answers.is(id, "present") == Truth.FALSE
+                    : answers.is(id, state) == Truth.TRUE;
         }
 
-        private boolean finding(String id, Observations observations) {
-            return states.stream().anyMatch(state -> is(id, state, observations))
+        private boolean finding(String id, Answers answers) {
+            return states.stream().anyMatch(state -> is(id, state, answers))
                     || fields.getOrDefault("choice", Set.of()).stream()
-                            .anyMatch(choice -> observations.is(id, choice) == Truth.TRUE);
+                            .anyMatch(choice -> answers.is(id, choice) == Truth.TRUE);
         }
     }
 
@@ -100,38 +102,73 @@ public final class LogicPlanner {
 
     /** The plan that follows from an assessment of these observations. */
     public Plan plan(Assessment assessment, Observations observations) {
-        Observations own = LogicReasoner.own(knowledge, observations);
-        Situation situation = PlanReasoner.situation(assessment, own);
-        Map<String, List<Map<String, String>>> facts = new LinkedHashMap<>();
-        facts.put(
-                "Candidate",
-                Reasoner.facts(assessment.candidates()).stream()
-                        .map(one -> Map.of(
-                                "condition", one.condition(),
-                                "standing", one.standing(),
-                                "disposition", one.disposition()))
-                        .toList());
-        facts.put(
-                "FactorFinding",
-                PlanReasoner.found(assessment, List.of()).stream()
-                        .map(one -> Map.of("factor", one.factor(), "verdict", one.verdict()))
-                        .toList());
-        facts.put(
-                "FlagStanding",
-                situation.flags().stream()
-                        .map(one -> Map.of("flag", one.flag(), "state", one.state()))
-                        .toList());
-        facts.put("Triage", List.of(Map.of("urgency", situation.triage().urgency())));
-        String stage = planner.stage(conclusions(StageSign.class, facts, own));
+        return plan(choices(known(assessment, observations)));
+    }
+
+    /**
+     * What plan rules are told of one patient. Worked out once, it serves every planner whose knowledge differs in plan
+     * rules and items only.
+     */
+    public static final class Known {
+        private final Situation situation;
+        private final Map<String, List<Map<String, String>>> facts = new LinkedHashMap<>();
+
+        private Known(Assessment assessment, Observations own) {
+            situation = PlanReasoner.situation(assessment, own);
+            facts.put(
+                    "Candidate",
+                    Reasoner.facts(assessment.candidates()).stream()
+                            .map(one -> Map.of(
+                                    "condition", one.condition(),
+                                    "standing", one.standing(),
+                                    "disposition", one.disposition()))
+                            .toList());
+            facts.put(
+                    "FactorFinding",
+                    PlanReasoner.found(assessment, List.of()).stream()
+                            .map(one -> Map.of("factor", one.factor(), "verdict", one.verdict()))
+                            .toList());
+            facts.put(
+                    "FlagStanding",
+                    situation.flags().stream()
+                            .map(one -> Map.of("flag", one.flag(), "state", one.state()))
+                            .toList());
+            facts.put("Triage", List.of(Map.of("urgency", situation.triage().urgency())));
+        }
+    }
+
+    /**
+     * What the rules chose for one patient.
+     *
+     * @param situation the patient
+     * @param stage the earliest stage a rule points at
+     * @param items the items, before what forbids them
+     */
+    public record Choices(Situation situation, String stage, Collection<PlanChoice> items) {}
+
+    /** What the plan rules are told of a patient with this assessment of these observations. */
+    public Known known(Assessment assessment, Observations observations) {
+        return new Known(assessment, LogicReasoner.own(knowledge, observations));
+    }
+
+    /** What the rules choose. Throws {@link KnowledgeException} when none points at a stage. */
+    public Choices choices(Known known) {
+        String stage = planner.stage(conclusions(StageSign.class, known.facts, known.situation.answers()));
+        Map<String, List<Map<String, String>>> facts = new LinkedHashMap<>(known.facts);
         facts.put("Stage", List.of(Map.of("name", stage)));
-        return planner.plan(situation, stage, conclusions(PlanChoice.class, facts, own));
+        return new Choices(known.situation, stage, conclusions(PlanChoice.class, facts, known.situation.answers()));
+    }
+
+    /** The plan that the tables leave of these choices. */
+    public Plan plan(Choices choices) {
+        return planner.plan(choices.situation(), choices.stage(), choices.items());
     }
 
     private <T extends Conclusion> Collection<T> conclusions(
-            Class<T> kind, Map<String, List<Map<String, String>>> facts, Observations observations) {
+            Class<T> kind, Map<String, List<Map<String, String>>> facts, Answers answers) {
         return rules.stream()
                 .filter(rule -> kind.isInstance(rule.then().get(0)))
-                .filter(rule -> rule.when().stream().allMatch(looked -> looked.in(facts, observations)))
+                .filter(rule -> rule.when().stream().allMatch(looked -> looked.in(facts, answers)))
                 .flatMap(rule -> rule.then().stream())
                 .map(kind::cast)
                 .toList();
