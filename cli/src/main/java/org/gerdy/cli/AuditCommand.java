@@ -24,8 +24,10 @@ import org.gerdy.engine.audit.Drafts;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
 import org.gerdy.engine.audit.SignOffLog;
+import org.gerdy.engine.audit.Watcher;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.knowledge.KnowledgeFiles;
+import org.gerdy.engine.plan.PlanTables;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -136,21 +138,25 @@ final class AuditCommand extends KnowledgeCommand {
         KnowledgeFiles files = knowledge().files();
         Gerdy gerdy = gerdy();
         List<AuditCase> read = CaseSet.read(gerdy.reader(), cases);
-        Audit audit = Audit.run(gerdy, read);
+        PlanTables tables = gerdy.careTables().plan();
+        Watcher watcher = Bars.onTerminal();
+        Audit audit = Audit.run(gerdy, read, watcher);
         Optional<Against> compared = Optional.empty();
         if (against != null) {
-            compared = Optional.of(Against.run(other(against), new Against.Side(gerdy, files), read));
+            compared = Optional.of(Against.run(other(against), new Against.Side(gerdy, files), read, watcher));
         }
-        Optional<Mutation> mutation = mutate ? Optional.of(Mutation.run(gerdy.knowledge(), read)) : Optional.empty();
-        Optional<SafetyProof> proof =
-                prove ? Optional.of(SafetyProof.run(gerdy.knowledge(), proveLimit, SEED)) : Optional.empty();
+        Optional<Mutation> mutation =
+                mutate ? Optional.of(Mutation.run(gerdy.knowledge(), tables, read, watcher)) : Optional.empty();
+        Optional<SafetyProof> proof = prove
+                ? Optional.of(SafetyProof.run(gerdy.knowledge(), tables, proveLimit, SEED, watcher))
+                : Optional.empty();
         Report report = new Report(gerdy.knowledge(), audit, compared, mutation, proof);
         out.print(TextReport.of(report, everything));
         write(json, JsonReport.of(report));
         write(junit, JunitReport.of(report));
         write(html, HtmlReport.of(report));
         if (draft != null && mutation.isPresent()) {
-            drafts(out, gerdy, mutation.get(), read, draft);
+            drafts(out, Drafts.of(gerdy.knowledge(), tables, mutation.get().survivors(), read, watcher), draft);
         }
         if (log != null && role != null && reason != null) {
             signOff(out, report, log, role, reason);
@@ -214,9 +220,7 @@ final class AuditCommand extends KnowledgeCommand {
         out.println("Note the last hash elsewhere: " + hash);
     }
 
-    private static void drafts(PrintWriter out, Gerdy gerdy, Mutation mutation, List<AuditCase> cases, Path directory)
-            throws MendableException {
-        Drafts.Drafted drafted = Drafts.of(gerdy.knowledge(), mutation.survivors(), cases);
+    private static void drafts(PrintWriter out, Drafts.Drafted drafted, Path directory) throws MendableException {
         int count = 0;
         for (Map.Entry<String, List<String>> file : drafted.files().entrySet()) {
             write(directory.resolve(file.getKey()), String.join("\n", file.getValue()) + "\n");

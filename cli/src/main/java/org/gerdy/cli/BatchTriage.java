@@ -19,6 +19,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.AssessmentJson;
+import org.gerdy.engine.audit.Watcher;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Problem;
 
@@ -63,7 +64,7 @@ final class BatchTriage {
     private record Answers(String text, int lines, int errors) {}
 
     /** Answers every line after the first {@code skip} that are not blank. */
-    Count run(InputStream in, OutputStream out, long skip) throws IOException {
+    Count run(InputStream in, OutputStream out, long skip, Watcher watcher) throws IOException {
         ExecutorService workers = Executors.newFixedThreadPool(threads, task -> {
             Thread thread = new Thread(task, "gerdy-batch");
             thread.setDaemon(true);
@@ -73,7 +74,7 @@ final class BatchTriage {
         Lines lines = new Lines(in);
         long answered = 0;
         long errors = 0;
-        try {
+        try (Watcher.Steps steps = watcher.begin("Lines", -1)) {
             List<Line> chunk = lines.next(skip);
             while (!chunk.isEmpty() || !waiting.isEmpty()) {
                 if (!chunk.isEmpty()) {
@@ -86,6 +87,7 @@ final class BatchTriage {
                     out.flush();
                     answered += done.lines();
                     errors += done.errors();
+                    steps.done(done.lines());
                 }
                 chunk = chunk.isEmpty() ? chunk : lines.next(0);
             }

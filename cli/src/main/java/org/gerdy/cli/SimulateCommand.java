@@ -16,6 +16,7 @@ import java.util.function.ToDoubleFunction;
 import org.gerdy.cli.audit.Html;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.audit.Cohort;
+import org.gerdy.engine.audit.Watcher;
 import org.gerdy.engine.casefile.JsonText;
 import org.gerdy.engine.casefile.MendableException;
 import org.gerdy.engine.casefile.Recorded;
@@ -91,7 +92,7 @@ final class SimulateCommand extends KnowledgeCommand {
             out.println(cases + " cases written to " + target + ".");
             return 0;
         }
-        Cohort cohort = Cohort.run(gerdy.knowledge(), tables, draw, perturb);
+        Cohort cohort = Cohort.run(gerdy.knowledge(), tables, draw, perturb, Bars.onTerminal());
         List<List<String>> rows = rows(cohort);
         out.println(Cohort.CAUTION);
         out.println();
@@ -162,10 +163,12 @@ final class SimulateCommand extends KnowledgeCommand {
     }
 
     private static void written(Cohort.Source source, Cohort.Draw draw, Path file) throws MendableException {
-        try (Writer writer = Files.newBufferedWriter(file)) {
+        try (Writer writer = Files.newBufferedWriter(file);
+                Watcher.Steps steps = Bars.onTerminal().begin("Patients", draw.cases())) {
             for (int i = 0; i < draw.cases(); i++) {
                 line(writer, i, source.answers(draw, i));
                 writer.write('\n');
+                steps.done(1);
             }
         } catch (IOException e) {
             throw new MendableException(file.toString(), "Could not be written: " + e.getMessage() + ".");

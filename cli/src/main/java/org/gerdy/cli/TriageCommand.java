@@ -114,7 +114,7 @@ final class TriageCommand extends KnowledgeCommand {
                                 StandardOpenOption.CREATE,
                                 StandardOpenOption.WRITE,
                                 resume ? StandardOpenOption.APPEND : StandardOpenOption.TRUNCATE_EXISTING)) {
-            BatchTriage.Count count = triage.run(in, stream, skip);
+            BatchTriage.Count count = triage.run(in, stream, skip, Bars.besideResults(target != null));
             err.println(count.lines() + " lines answered, " + count.errors() + " with an error record"
                     + (skip > 0 ? "; " + skip + " were there before." : "."));
             return count.errors() > 0 ? 1 : 0;

@@ -14,6 +14,7 @@ import org.gerdy.engine.audit.CaseSet;
 import org.gerdy.engine.audit.Mutant;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
+import org.gerdy.engine.audit.Watcher;
 import org.gerdy.engine.care.VisitResult;
 import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.plan.PlanTables;
@@ -73,14 +74,14 @@ class AuditTest {
         List<AuditCase> teaching =
                 cases.stream().filter(one -> one.id().startsWith("teaching-")).toList();
         assertThat(teaching).hasSizeGreaterThanOrEqualTo(60);
-        for (Audit.Result result : Audit.run(gerdy, teaching).results()) {
+        for (Audit.Result result : Audit.run(gerdy, teaching, Watcher.NOBODY).results()) {
             assertThat(result.differences()).as(result.auditCase().id()).isEmpty();
         }
     }
 
     @Test
     void every_rule_over_findings_and_every_red_flag_row_has_a_case_that_fires_it_and_one_that_just_misses() {
-        Audit audit = Audit.run(gerdy, cases);
+        Audit audit = Audit.run(gerdy, cases, Watcher.NOBODY);
         // Plan rules follow triage and have their own tests.
         assertThat(audit.coverage().unguardedRules())
                 .filteredOn(rule -> !isOfThePlan(rule))
@@ -99,7 +100,7 @@ class AuditTest {
         if (!Ran.thorough()) {
             return;
         }
-        Mutation mutation = Mutation.run(gerdy.knowledge(), cases);
+        Mutation mutation = Mutation.run(gerdy.knowledge(), gerdy.careTables().plan(), cases, Watcher.NOBODY);
         Map<Mutant.Group, Mutation.Score> scores = mutation.scores();
         assertThat(scores.get(Mutant.Group.RED_FLAGS).part()).isGreaterThanOrEqualTo(0.95);
         assertThat(scores.get(Mutant.Group.REFERRALS).part()).isGreaterThanOrEqualTo(0.95);
@@ -108,7 +109,8 @@ class AuditTest {
 
     @Test
     void no_answer_forgotten_reassures_and_no_danger_sign_lowers_urgency() {
-        SafetyProof proof = SafetyProof.run(gerdy.knowledge(), Ran.thorough() ? 400_000 : 400, 1);
+        SafetyProof proof = SafetyProof.run(
+                gerdy.knowledge(), gerdy.careTables().plan(), Ran.thorough() ? 400_000 : 400, 1, Watcher.NOBODY);
         assertThat(proof.broken()).isEmpty();
         assertThat(proof.combinations()).isGreaterThan(10_000);
     }

@@ -107,6 +107,30 @@ class TerminalTest {
     }
 
     @Test
+    void longWorkSaysHowFarItHasComeWithinTheWindowAndLeavesNothingBehind() throws Exception {
+        start(80, 24, "", "simulate", "--cases", "1500", "--perturb", "1");
+
+        String working = awaited("/3000");
+        assertThat(working.lines().filter(line -> !line.isBlank()))
+                .singleElement()
+                .asString()
+                .startsWith("Patients")
+                .hasSizeLessThan(80);
+        assertThat(awaited("ended with 0"))
+                .contains("Expected calibration error")
+                .doesNotContain("/3000");
+    }
+
+    @Test
+    void longWorkThatNobodyWatchesSaysNothingOfHowFarItHasCome() throws Exception {
+        Path said = directory.resolve("said");
+        start(80, 24, "exec 2>" + said + ";", "simulate", "--cases", "50", "--perturb", "0");
+
+        awaited("ended with 0");
+        assertThat(said).isEmptyFile();
+    }
+
+    @Test
     void everyScreenOfAnIntakeSaysTheSameInASmallAndALargeWindowAndWithoutColour() throws Exception {
         List<String> small = walked(80, 24, "TERM=xterm-256color");
         List<String> large = walked(120, 40, "TERM=xterm-256color");

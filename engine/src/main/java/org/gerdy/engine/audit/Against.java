@@ -59,28 +59,28 @@ public record Against(
     public record Effect(String caseId, Moved moved) {}
 
     /** Runs the cases under both. */
-    public static Against run(Side before, Side after, List<AuditCase> cases) {
+    public static Against run(Side before, Side after, List<AuditCase> cases, Watcher watcher) {
         List<KnowledgeChange> changes = KnowledgeDifference.between(
                 before.files(),
                 before.gerdy().knowledge().rules(),
                 after.files(),
                 after.gerdy().knowledge().rules());
         Causes causes = new Causes(before.gerdy().knowledge(), after.gerdy().knowledge(), changes);
-        List<Pair> pairs = IntStream.range(0, cases.size())
-                .parallel()
-                .mapToObj(i -> pair(before.gerdy(), after.gerdy(), causes, cases.get(i)))
-                .toList();
+        List<Changed> pairs;
+        try (Watcher.Steps steps = watcher.begin("Cases under both", cases.size())) {
+            pairs = IntStream.range(0, cases.size())
+                    .parallel()
+                    .mapToObj(i -> pair(before.gerdy(), after.gerdy(), causes, cases.get(i)))
+                    .peek(pair -> steps.done(1))
+                    .toList();
+        }
         Map<String, Integer> table = new TreeMap<>();
         List<Changed> changed = new ArrayList<>();
         Map<String, List<Effect>> byCause = new LinkedHashMap<>();
-        for (Pair pair : pairs) {
-            table.merge(
-                    Expected.word(pair.changed().before()) + " to "
-                            + Expected.word(pair.changed().after()),
-                    1,
-                    Integer::sum);
-            if (!pair.changed().conclusions().isEmpty()) {
-                changed.add(pair.changed());
+        for (Changed pair : pairs) {
+            table.merge(Expected.word(pair.before()) + " to " + Expected.word(pair.after()), 1, Integer::sum);
+            if (!pair.conclusions().isEmpty()) {
+                changed.add(pair);
             }
         }
         changed.sort((a, b) -> a.fall() != b.fall()
@@ -102,9 +102,7 @@ public record Against(
                 table);
     }
 
-    private record Pair(Changed changed) {}
-
-    private static Pair pair(Gerdy before, Gerdy after, Causes causes, AuditCase one) {
+    private static Changed pair(Gerdy before, Gerdy after, Causes causes, AuditCase one) {
         VisitResult was = before.visit(one.caseFile(), one.caseFile().latest());
         VisitResult is = after.visit(one.caseFile(), one.caseFile().latest());
         Map<String, String> wasSaid = Conclusions.of(was);
@@ -121,8 +119,7 @@ public record Against(
                         by.getOrDefault(name, List.of())));
             }
         }
-        return new Pair(
-                new Changed(one, was.assessment().urgency(), is.assessment().urgency(), List.copyOf(moved)));
+        return new Changed(one, was.assessment().urgency(), is.assessment().urgency(), List.copyOf(moved));
     }
 
     /** The cases whose urgency fell. */

@@ -24,15 +24,18 @@ public record Audit(List<Result> results, Coverage coverage) {
     }
 
     /** Runs the cases on all cores. Throws {@link IllegalArgumentException} for no cases. */
-    public static Audit run(Gerdy gerdy, List<AuditCase> cases) {
+    public static Audit run(Gerdy gerdy, List<AuditCase> cases, Watcher watcher) {
         if (cases.isEmpty()) {
             throw new IllegalArgumentException("An audit over no cases would prove nothing.");
         }
-        List<Result> results = IntStream.range(0, cases.size())
-                .parallel()
-                .mapToObj(i -> result(gerdy, cases.get(i)))
-                .toList();
-        return new Audit(results, Coverage.of(gerdy.knowledge(), results));
+        try (Watcher.Steps steps = watcher.begin("Cases", cases.size())) {
+            List<Result> results = IntStream.range(0, cases.size())
+                    .parallel()
+                    .mapToObj(i -> result(gerdy, cases.get(i)))
+                    .peek(result -> steps.done(1))
+                    .toList();
+            return new Audit(results, Coverage.of(gerdy.knowledge(), results));
+        }
     }
 
     private static Result result(Gerdy gerdy, AuditCase one) {

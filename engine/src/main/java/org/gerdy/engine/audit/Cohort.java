@@ -105,15 +105,19 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
      * @param draw whom to draw and how completely to ask them
      * @param perturbations how often to judge again with evidence drawn afresh
      */
-    public static Cohort run(KnowledgeBase knowledge, DrillTables tables, Draw draw, int perturbations) {
+    public static Cohort run(
+            KnowledgeBase knowledge, DrillTables tables, Draw draw, int perturbations, Watcher watcher) {
         List<String> missed = new ArrayList<>();
         Patients patients = new Patients(knowledge, tables);
-        Figures figures = judge(patients, knowledge, knowledge, draw, missed);
-        List<Figures> perturbed = new ArrayList<>();
-        for (int i = 0; i < perturbations; i++) {
-            perturbed.add(judge(patients, knowledge, shaken(knowledge, draw.seed() + i + 1), draw, new ArrayList<>()));
+        try (Watcher.Steps steps = watcher.begin("Patients", (1L + perturbations) * draw.cases())) {
+            Figures figures = judge(patients, knowledge, knowledge, draw, missed, steps);
+            List<Figures> perturbed = new ArrayList<>();
+            for (int i = 0; i < perturbations; i++) {
+                KnowledgeBase shaken = shaken(knowledge, draw.seed() + i + 1);
+                perturbed.add(judge(patients, knowledge, shaken, draw, new ArrayList<>(), steps));
+            }
+            return new Cohort(figures, List.copyOf(perturbed), List.copyOf(missed));
         }
-        return new Cohort(figures, List.copyOf(perturbed), List.copyOf(missed));
     }
 
     /**
@@ -170,11 +174,17 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     }
 
     private static Figures judge(
-            Patients patients, KnowledgeBase source, KnowledgeBase judging, Draw draw, List<String> missed) {
+            Patients patients,
+            KnowledgeBase source,
+            KnowledgeBase judging,
+            Draw draw,
+            List<String> missed,
+            Watcher.Steps steps) {
         ThreadLocal<LogicReasoner> reasoners = ThreadLocal.withInitial(() -> new LogicReasoner(judging));
         List<Judged> all = LongStream.range(0, draw.cases())
                 .parallel()
                 .mapToObj(i -> judged(source, patients, draw.patient(patients, i), reasoners.get(), draw.complete()))
+                .peek(one -> steps.done(1))
                 .toList();
         all.stream()
                 .map(Judged::missed)

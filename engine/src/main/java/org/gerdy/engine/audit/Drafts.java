@@ -10,7 +10,6 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.MendableException;
@@ -57,8 +56,12 @@ public final class Drafts {
     public record Drafted(Map<String, List<String>> files, List<Mutant> untold) {}
 
     /** Drafts cases for the survivors, on all cores; answers of the cases there are tell what a search does not find. */
-    public static Drafted of(KnowledgeBase knowledge, List<Mutation.Outcome> survivors, List<AuditCase> cases) {
-        PlanTables tables = CareTables.load(knowledge).plan();
+    public static Drafted of(
+            KnowledgeBase knowledge,
+            PlanTables tables,
+            List<Mutation.Outcome> survivors,
+            List<AuditCase> cases,
+            Watcher watcher) {
         List<Map<String, Recorded>> known = cases.stream()
                 .filter(one -> one.caseFile().latest().side() == Side.LEFT)
                 .map(one -> one.observations(knowledge.terms()).recorded())
@@ -67,15 +70,20 @@ public final class Drafts {
         survivors.forEach(outcome -> byPlace.computeIfAbsent(subject(outcome.mutant()), ignored -> new ArrayList<>())
                 .add(outcome.mutant()));
         List<Drafts> parts = new ArrayList<>();
-        List<List<Mutant>> untold = byPlace.values().parallelStream()
-                .map(mutants -> {
-                    Drafts drafts = new Drafts(knowledge, tables, known);
-                    synchronized (parts) {
-                        parts.add(drafts);
-                    }
-                    return drafts.draft(mutants);
-                })
-                .toList();
+        List<List<Mutant>> untold;
+        try (Watcher.Steps steps = watcher.begin("Survivors", survivors.size())) {
+            untold = byPlace.values().parallelStream()
+                    .map(mutants -> {
+                        Drafts drafts = new Drafts(knowledge, tables, known);
+                        synchronized (parts) {
+                            parts.add(drafts);
+                        }
+                        List<Mutant> left = drafts.draft(mutants);
+                        steps.done(mutants.size());
+                        return left;
+                    })
+                    .toList();
+        }
         Map<String, List<String>> files = new TreeMap<>();
         Map<String, Map<String, String>> merged = new TreeMap<>();
         parts.forEach(part -> part.files.forEach((file, lines) ->

@@ -8,7 +8,6 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import org.gerdy.engine.assessment.Assessment;
-import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.CaseFile;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.knowledge.KnowledgeBase;
@@ -67,8 +66,7 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
     }
 
     /** Tries every slip against the cases that hold now, on all cores. */
-    public static Mutation run(KnowledgeBase knowledge, List<AuditCase> cases) {
-        PlanTables tables = CareTables.load(knowledge).plan();
+    public static Mutation run(KnowledgeBase knowledge, PlanTables tables, List<AuditCase> cases, Watcher watcher) {
         List<String> notCovered = new ArrayList<>(new LogicPlanner(knowledge, tables).notCovered());
         new LogicReasoner(knowledge)
                 .notCovered().stream()
@@ -76,10 +74,13 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                         .forEach(notCovered::add);
         List<Mutant> mutants = Mutants.of(knowledge, tables);
         ThreadLocal<List<Prepared>> prepared = ThreadLocal.withInitial(() -> prepare(knowledge, tables, cases));
-        List<Outcome> outcomes = mutants.parallelStream()
-                .map(mutant -> outcome(mutant, tables, prepared.get()))
-                .toList();
-        return new Mutation(outcomes, List.copyOf(notCovered));
+        try (Watcher.Steps steps = watcher.begin("Slips", mutants.size())) {
+            List<Outcome> outcomes = mutants.parallelStream()
+                    .map(mutant -> outcome(mutant, tables, prepared.get()))
+                    .peek(outcome -> steps.done(1))
+                    .toList();
+            return new Mutation(outcomes, List.copyOf(notCovered));
+        }
     }
 
     /** Whether a slip would be caught by one of these cases. */

@@ -33,6 +33,7 @@ import org.gerdy.engine.vocabulary.FindingDefinition;
  */
 final class PlanDrafts {
     private static final int TRIES = 30_000;
+    private static final int QUIET = 5_000;
     private static final int CHANGES = 5;
     private static final int STEPS = 8;
 
@@ -98,7 +99,10 @@ final class PlanDrafts {
                     new AnswerSpace(knowledge.catalogue(), mutant.conditions()).values()));
         }
         List<Patient> patients = new ArrayList<>();
-        for (int attempt = 0; attempt < TRIES && !left.isEmpty() && !grounds.isEmpty(); attempt++) {
+        int last = 0;
+        for (int attempt = 0;
+                attempt < TRIES && attempt - last < QUIET && !left.isEmpty() && !grounds.isEmpty();
+                attempt++) {
             Map<String, Recorded> answers = attempt < grounds.size()
                     ? grounds.get(attempt)
                     : varied(left.get(random.nextInt(left.size())).space(), everywhere);
@@ -109,6 +113,7 @@ final class PlanDrafts {
             if (!told.isEmpty()) {
                 patients.add(smallest(answers, now.orElseThrow().plan(), told));
                 left.removeAll(told);
+                last = attempt;
             }
         }
         return patients;

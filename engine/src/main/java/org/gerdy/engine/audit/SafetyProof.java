@@ -11,7 +11,6 @@ import java.util.Set;
 import java.util.function.Supplier;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.assessment.FlagState;
-import org.gerdy.engine.care.CareTables;
 import org.gerdy.engine.casefile.Answer;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
@@ -56,11 +55,15 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
     public record Visited(String row, long combinations, long comparisons, boolean complete, long planned) {}
 
     /** Visits every row of the knowledge base on all cores; at most {@code limit} combinations at a time. */
-    public static SafetyProof run(KnowledgeBase knowledge, int limit, long seed) {
-        PlanTables tables = CareTables.load(knowledge).plan();
-        List<RowVisit> visits = knowledge.redFlags().parallelStream()
-                .map(row -> new RowVisit(knowledge, tables, row, limit, seed).visit())
-                .toList();
+    public static SafetyProof run(KnowledgeBase knowledge, PlanTables tables, int limit, long seed, Watcher watcher) {
+        List<RowVisit> visits;
+        try (Watcher.Steps steps =
+                watcher.begin("Red flag rows", knowledge.redFlags().size())) {
+            visits = knowledge.redFlags().parallelStream()
+                    .map(row -> new RowVisit(knowledge, tables, row, limit, seed).visit())
+                    .peek(visit -> steps.done(1))
+                    .toList();
+        }
         List<Visited> rows = new ArrayList<>();
         List<String> broken = new ArrayList<>();
         visits.forEach(visit -> {
