@@ -103,8 +103,29 @@ class EditedRulesTest {
                 .contains("published-p012: score bone-stress-score: 3..8 image  ->  3..8")
                 .contains("factors.csv: hip-abductor-strength (1)")
                 .contains("demo-marlow: factor hip-abductor-strength: borderline  ->  not-found")
-                .contains("plan-items.csv: symptom-diary")
+                .contains("plan-items.csv: symptom-diary (1)")
                 .contains("demo-marlow: plan symptom-diary: given  ->  none");
+    }
+
+    @Test
+    void aPlanThatChangesForSeveralReasonsIsPutUnderTheOneThatMovedIt() throws IOException {
+        edit("plan/teaching.drl", "take(\"expected-course\"", "take(\"load-teaching\"");
+        editAgain(
+                "knowledge/plan-items.csv",
+                "7,,,None needed.,None needed.,none,,,expert-opinion",
+                "7,,,None needed.,None needed.,sex=female,,,expert-opinion");
+        editAgain("knowledge/stages.csv", "irritable,irritable,", "irritable,easily stirred,");
+        Run run = Run.of("audit", "--rules", copy.toString(), "--against", "shipped", Run.DEMO);
+        String causes = run.out()
+                .substring(
+                        run.out().indexOf("Conclusions that changed, by cause"),
+                        run.out().indexOf("Every case gets what it expects"));
+        assertThat(causes.lines().skip(2).filter(line -> !line.isBlank()))
+                .containsExactly(
+                        "  teaching.drl: plan-expected-course (1)",
+                        "      demo-marlow: plan expected-course: given  ->  none",
+                        "  plan-items.csv: symptom-diary (1)",
+                        "      demo-marlow: plan symptom-diary: given  ->  none");
     }
 
     @Test

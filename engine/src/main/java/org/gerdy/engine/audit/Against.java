@@ -65,7 +65,7 @@ public record Against(
                 before.gerdy().knowledge().rules(),
                 after.files(),
                 after.gerdy().knowledge().rules());
-        Causes causes = new Causes(before.gerdy().knowledge(), after.gerdy().knowledge(), changes);
+        Causes causes = new Causes(before.gerdy(), after.gerdy(), changes);
         List<Changed> pairs;
         try (Watcher.Steps steps = watcher.begin("Cases under both", cases.size())) {
             pairs = IntStream.range(0, cases.size())

@@ -8,11 +8,16 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.function.Predicate;
 import java.util.regex.Pattern;
+import org.gerdy.engine.Gerdy;
+import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.EvidenceRow;
 import org.gerdy.engine.knowledge.KnowledgeBase;
+import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
 import org.gerdy.engine.knowledge.RedFlagRow;
+import org.gerdy.engine.plan.PlanTables;
+import org.gerdy.engine.reasoning.LogicPlanner;
 import org.gerdy.engine.reasoning.LogicReasoner;
 
 /**
@@ -20,26 +25,74 @@ import org.gerdy.engine.reasoning.LogicReasoner;
  * cannot be tried alone, such as a prior, is named when it bears on the conclusion and nothing else explains it.
  */
 final class Causes {
-    private static final Set<String> COMPUTED = Set.of("derived.csv", "red-flag-terms.csv", "terms.csv");
+    private static final Set<String> COMPUTED =
+            Set.of("derived.csv", "red-flag-terms.csv", "terms.csv", "plan-terms.csv");
     private static final Set<String> ORDER = Set.of("leading", "first three", "referrals");
     private static final Set<String> ORDER_TABLES =
             Set.of("priors.csv", "conditions.csv", "guards.csv", "populations.csv");
     private static final Pattern FACTOR_TABLES = Pattern.compile("(factor.*|measures|measure-bands)\\.csv");
-    private static final Pattern PLAN_FILES =
-            Pattern.compile("plan/.*|knowledge/(plan-.*|run-steps|support-.*|stages|not-advised|course)\\.csv");
+    private static final Pattern PLAN_TABLES =
+            Pattern.compile("(plan-.*|run-steps|support-.*|stages|not-advised|course)\\.csv");
 
     private final KnowledgeBase after;
+    private final PlanTables planAfter;
     private final KnowledgeBase ground;
+    private final PlanTables planGround;
     private final List<KnowledgeChange> changes;
-    private final Map<KnowledgeChange, Optional<ThreadLocal<LogicReasoner>>> alone = new LinkedHashMap<>();
+    private final Map<KnowledgeChange, Optional<ThreadLocal<Alone>>> alone = new LinkedHashMap<>();
 
-    Causes(KnowledgeBase before, KnowledgeBase after, List<KnowledgeChange> changes) {
-        this.after = after;
+    Causes(Gerdy before, Gerdy after, List<KnowledgeChange> changes) {
+        this.after = after.knowledge();
+        this.planAfter = after.careTables().plan();
         this.changes = changes;
-        this.ground = withNewWords(before);
+        this.ground = withNewWords(before.knowledge());
+        this.planGround = before.careTables().plan();
         for (KnowledgeChange change : changes) {
-            alone.put(change, tried(change).map(base -> ThreadLocal.withInitial(() -> new LogicReasoner(base))));
+            Optional<PlanTables> plan = item(change);
+            Optional<KnowledgeBase> base = plan.isPresent() ? Optional.of(ground) : tried(change);
+            alone.put(
+                    change,
+                    base.map(tried -> ThreadLocal.withInitial(() -> new Alone(tried, plan.orElse(planGround)))));
         }
+    }
+
+    /** The earlier knowledge base with one change. */
+    private static final class Alone {
+        private final KnowledgeBase knowledge;
+        private final LogicReasoner reasoner;
+        private final LogicPlanner planner;
+
+        Alone(KnowledgeBase knowledge, PlanTables plan) {
+            this.knowledge = knowledge;
+            this.reasoner = new LogicReasoner(knowledge);
+            this.planner = new LogicPlanner(knowledge, plan);
+        }
+
+        /** What it says; empty when the change leans on something the earlier knowledge base does not have. */
+        Optional<Map<String, String>> said(AuditCase one) {
+            try {
+                Assessment assessment =
+                        reasoner.assess(one.caseFile(), one.caseFile().latest());
+                return Optional.of(
+                        planner.notCovered().isEmpty()
+                                ? Conclusions.of(
+                                        assessment, planner.plan(assessment, one.observations(knowledge.terms())))
+                                : Conclusions.of(assessment));
+            } catch (IllegalArgumentException | KnowledgeException e) {
+                return Optional.empty();
+            }
+        }
+    }
+
+    /** The earlier plan tables with a changed item. */
+    private Optional<PlanTables> item(KnowledgeChange change) {
+        return file(change).equals("plan-items.csv")
+                ? Optional.of(planGround.withItem(
+                        change.id(),
+                        planAfter.items().stream()
+                                .filter(item -> item.id().equals(change.id()))
+                                .findFirst()))
+                : Optional.empty();
     }
 
     /** New words change nothing until something uses them; a change that uses one needs it there. */
@@ -58,7 +111,7 @@ final class Causes {
         if (COMPUTED.contains(file(change))) {
             return after.catalogue().computed(change.id()).map(one -> KnowledgeVariant.computed(base, one));
         }
-        if (file(change).equals("findings.csv")) {
+        if (file(change).endsWith("findings.csv")) {
             return after.catalogue().finding(change.id()).map(one -> KnowledgeVariant.finding(base, one));
         }
         return Optional.empty();
@@ -95,6 +148,11 @@ final class Causes {
                         .filter(rule -> rule.id().equals(id))
                         .findFirst()
                         .map(rule -> KnowledgeVariant.decisionRule(ground, rule));
+            case "factors.csv" ->
+                after.factors().factors().stream()
+                        .filter(factor -> factor.id().equals(id))
+                        .findFirst()
+                        .map(factor -> KnowledgeVariant.factor(ground, factor));
             case "referrals.csv" ->
                 Optional.ofNullable(after.referrals().get(id)).map(row -> KnowledgeVariant.referral(ground, row));
             default -> change.kind() == KnowledgeChange.Kind.CHANGED ? word(ground, change) : Optional.empty();
@@ -124,23 +182,20 @@ final class Causes {
         Map<String, List<String>> causes = new LinkedHashMap<>();
         Observations observations = one.observations(ground.terms());
         for (KnowledgeChange change : changes) {
-            Optional<ThreadLocal<LogicReasoner>> variant = alone.getOrDefault(change, Optional.empty());
+            Optional<ThreadLocal<Alone>> variant = alone.getOrDefault(change, Optional.empty());
             if (variant.isEmpty() || !bears(change, observations)) {
                 continue;
             }
-            Optional<Map<String, String>> said = said(variant.get().get(), one);
+            Optional<Map<String, String>> said = variant.get().get().said(one);
             for (String name : differing) {
-                // The reasoning over the rules' logic makes no plan.
-                if (said.isPresent()
-                        && !name.startsWith(Conclusions.PLAN)
-                        && !said.get().getOrDefault(name, "").equals(before.getOrDefault(name, ""))) {
+                if (said.isPresent() && !said.get().getOrDefault(name, "").equals(before.getOrDefault(name, ""))) {
                     causes.computeIfAbsent(name, ignored -> new ArrayList<>()).add(change.name());
                 }
             }
         }
         for (String name : differing) {
             if (!causes.containsKey(name)) {
-                List<String> bearing = bearing(name, causes);
+                List<String> bearing = bearing(name);
                 if (!bearing.isEmpty()) {
                     causes.put(name, bearing);
                 }
@@ -149,27 +204,17 @@ final class Causes {
         return causes;
     }
 
-    /**
-     * What cannot be tried alone and bears on a conclusion by where it stands. A plan that no change of the plan itself
-     * explains follows from whatever else changed in the case.
-     */
-    private List<String> bearing(String conclusion, Map<String, List<String>> causes) {
+    /** What cannot be tried alone and bears on a conclusion by where it stands. */
+    private List<String> bearing(String conclusion) {
         if (ORDER.contains(conclusion)) {
             return untried(change -> ORDER_TABLES.contains(file(change)));
         }
         if (conclusion.startsWith(Conclusions.FACTOR)) {
             return untried(change -> FACTOR_TABLES.matcher(file(change)).matches());
         }
-        if (!conclusion.startsWith(Conclusions.PLAN)) {
-            return List.of();
-        }
-        List<String> own = changes.stream()
-                .filter(change -> PLAN_FILES.matcher(change.place()).matches())
-                .map(KnowledgeChange::name)
-                .toList();
-        return own.isEmpty()
-                ? causes.values().stream().flatMap(List::stream).distinct().toList()
-                : own;
+        return conclusion.startsWith(Conclusions.PLAN)
+                ? untried(change -> PLAN_TABLES.matcher(file(change)).matches())
+                : List.of();
     }
 
     private List<String> untried(Predicate<KnowledgeChange> bears) {
@@ -189,15 +234,5 @@ final class Causes {
         return ground.catalogue().knows(finding)
                 && ground.catalogue().askedBehind(finding).stream()
                         .anyMatch(asked -> observations.recorded(asked).isPresent());
-    }
-
-    private static Optional<Map<String, String>> said(LogicReasoner variant, AuditCase one) {
-        try {
-            return Optional.of(
-                    Conclusions.of(variant.assess(one.caseFile(), one.caseFile().latest())));
-        } catch (IllegalArgumentException e) {
-            // The change leans on something the earlier knowledge base does not have: it says nothing alone.
-            return Optional.empty();
-        }
     }
 }

@@ -100,8 +100,13 @@ final class Conclusions {
 
     /** What a visit concludes: the assessment, and the items of its plan or that there is interim advice only. */
     static Map<String, String> of(VisitResult visit) {
-        Map<String, String> said = of(visit.assessment());
-        if (visit.aftercare().plan() instanceof Plan.Active active) {
+        return of(visit.assessment(), visit.aftercare().plan());
+    }
+
+    /** What an assessment and the plan that follows conclude. */
+    static Map<String, String> of(Assessment assessment, Plan plan) {
+        Map<String, String> said = of(assessment);
+        if (plan instanceof Plan.Active active) {
             active.items().forEach(chosen -> said.put(PLAN + " " + chosen.item().id(), "given"));
         } else {
             said.put(PLAN, "interim advice only");

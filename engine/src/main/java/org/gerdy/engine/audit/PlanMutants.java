@@ -1,6 +1,5 @@
 package org.gerdy.engine.audit;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.BiConsumer;
@@ -207,7 +206,7 @@ final class PlanMutants {
                 "plan item " + item.id(),
                 change,
                 () -> knowledge,
-                plan -> with(plan, changed),
+                plan -> plan.withItem(item.id(), Optional.of(changed)),
                 look -> true,
                 Stream.concat(conditions.stream(), choosing(item)).toList(),
                 List.of()));
@@ -217,12 +216,6 @@ final class PlanMutants {
         return knowledge.rules().values().stream()
                 .filter(rule -> rule.text().contains("\"" + item.id() + "\""))
                 .flatMap(rule -> LogicPlanner.findings(rule).stream());
-    }
-
-    private static PlanTables with(PlanTables plan, PlanItem changed) {
-        List<PlanItem> items = new ArrayList<>(plan.items());
-        items.replaceAll(item -> item.id().equals(changed.id()) ? changed : item);
-        return new PlanTables(plan.stages(), List.copyOf(items), plan.notAdvised(), plan.interim());
     }
 
     private static PlanItem with(PlanItem item, List<String> stages, List<String> conditions, PlanItem.Limits limits) {

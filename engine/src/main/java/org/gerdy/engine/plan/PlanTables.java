@@ -55,6 +55,24 @@ public record PlanTables(
         return new PlanTables(stages, items, notAdvised, interim);
     }
 
+    /** These tables with another item under an id; added at the end when there was none, left out when empty. */
+    public PlanTables withItem(String id, Optional<PlanItem> changed) {
+        List<PlanItem> with = new ArrayList<>();
+        boolean placed = false;
+        for (PlanItem item : items) {
+            if (item.id().equals(id)) {
+                changed.ifPresent(with::add);
+                placed = true;
+            } else {
+                with.add(item);
+            }
+        }
+        if (!placed) {
+            changed.ifPresent(with::add);
+        }
+        return new PlanTables(stages, List.copyOf(with), notAdvised, interim);
+    }
+
     /** The item of this id. Throws {@link KnowledgeException} when the plan table has none. */
     public PlanItem item(String id) {
         return items.stream()
