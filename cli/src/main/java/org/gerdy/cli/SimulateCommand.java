@@ -114,10 +114,9 @@ final class SimulateCommand extends KnowledgeCommand {
         List<List<String>> rows = new ArrayList<>();
         rows.add(List.of("Patients", Integer.toString(figures.cases())));
         rows.add(List.of("With a condition that must not be missed", Integer.toString(figures.dangerous())));
-        rows.add(List.of(
-                "of these with nothing in their answers that speaks for it", Integer.toString(figures.silent())));
-        rows.add(List.of("of these with only risks they bring along, no sign", Integer.toString(figures.background())));
-        rows.add(List.of("of those at the lowest urgency", Integer.toString(figures.backgroundLowest())));
+        rows.add(part("  and signs of it in their answers", figures.showing()));
+        rows.add(part("  and no sign, only a risk they bring along", figures.background()));
+        rows.add(part("  and nothing in their answers that speaks for it", figures.silent()));
         rows.add(row(cohort, "Sensitivity for dangerous conditions that show signs", Cohort.Figures::sensitivity));
         if (figures.benign() > 0) {
             rows.add(row(cohort, "Benign patients sent on urgently or sooner", Cohort.Figures::overTriage));
@@ -128,6 +127,11 @@ final class SimulateCommand extends KnowledgeCommand {
         rows.add(row(cohort, "Brier score of the first candidate", Cohort.Figures::brier));
         rows.add(row(cohort, "Expected calibration error", Cohort.Figures::calibrationError));
         return rows;
+    }
+
+    private static List<String> part(String name, Cohort.Part part) {
+        String lowest = part.lowest() == 0 ? "" : ", of which without a referral " + part.kept();
+        return List.of(name, part.patients() + ", at the lowest urgency " + part.lowest() + lowest);
     }
 
     private static List<String> row(Cohort cohort, String name, ToDoubleFunction<Cohort.Figures> figure) {

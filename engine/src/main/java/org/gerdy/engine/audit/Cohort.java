@@ -40,14 +40,29 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
                     + " itself, not whether it is true of patients.";
 
     /**
+     * Some of the patients.
+     *
+     * @param lowest how many of them came out at the lowest urgency
+     * @param kept how many of those met no threshold for referral either
+     */
+    public record Part(int patients, int lowest, int kept) {
+        private static Part of(List<Judged> all, Patients.Shown shown) {
+            List<Judged> those = all.stream()
+                    .filter(one -> one.dangerous() && one.shown() == shown)
+                    .toList();
+            List<Judged> lowest = those.stream().filter(Judged::lowest).toList();
+            return new Part(those.size(), lowest.size(), (int)
+                    lowest.stream().filter(one -> !one.referred()).count());
+        }
+    }
+
+    /**
      * What came out.
      *
      * @param cases patients drawn
-     * @param dangerous how many have a condition that must not be missed
-     * @param silent how many of those have nothing in their answers that speaks for the condition by the evidence table
-     * @param background how many of those have only risks they bring along that speak for it
-     * @param backgroundLowest those of them whose urgency is the lowest
-     * @param seen dangerous ones that show signs whose urgency is not the lowest
+     * @param showing those with a condition that must not be missed and signs of it in their answers
+     * @param background those with such a condition and only risks they bring along that speak for it
+     * @param silent those with such a condition and nothing in their answers that speaks for it by the evidence table
      * @param benign patients whose condition is usually handled at the lowest urgency
      * @param over benign ones sent on urgently or sooner
      * @param ranks how often the true condition stands at each place, from 1; the last is any later place
@@ -57,21 +72,23 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
      */
     public record Figures(
             int cases,
-            int dangerous,
-            int silent,
-            int background,
-            int backgroundLowest,
-            int seen,
+            Part showing,
+            Part background,
+            Part silent,
             int benign,
             int over,
             List<Integer> ranks,
             double brier,
             double calibrationError,
             List<double[]> bins) {
+        /** How many have a condition that must not be missed. */
+        public int dangerous() {
+            return showing.patients() + background.patients() + silent.patients();
+        }
+
         /** Sensitivity for dangerous conditions that show signs, 0 to 1. */
         public double sensitivity() {
-            int showing = dangerous - silent - background;
-            return showing == 0 ? 1 : (double) seen / showing;
+            return showing.patients() == 0 ? 1 : 1 - (double) showing.lowest() / showing.patients();
         }
 
         /** Part of benign patients sent on urgently, 0 to 1. */
@@ -94,9 +111,14 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
             Patients.Shown shown,
             boolean benign,
             Optional<Urgency> urgency,
+            boolean referred,
             int rank,
             double top,
-            String missed) {}
+            String missed) {
+        boolean lowest() {
+            return urgency.equals(Optional.of(Urgency.MANAGE_HERE));
+        }
+    }
 
     /**
      * Draws and judges a cohort on all cores.
@@ -225,6 +247,7 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
                 shown,
                 condition.disposition().equals(Urgency.MANAGE_HERE.word()),
                 assessment.urgency(),
+                !assessment.referrals().isEmpty(),
                 rank,
                 top,
                 wrong ? patient.condition() + ": " + told(patients, given) : "");
@@ -260,29 +283,12 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
     }
 
     private static Figures figures(List<Judged> all) {
-        int dangerous = 0;
-        int silent = 0;
-        int background = 0;
-        int backgroundLowest = 0;
-        int seen = 0;
         int benign = 0;
         int over = 0;
         int[] ranks = new int[BINS + 1];
         double squares = 0;
         Map<Integer, double[]> bins = new TreeMap<>();
         for (Judged one : all) {
-            boolean lowest = one.urgency().equals(Optional.of(Urgency.MANAGE_HERE));
-            if (one.dangerous()) {
-                dangerous++;
-                switch (one.shown()) {
-                    case NOTHING -> silent++;
-                    case BACKGROUND -> {
-                        background++;
-                        backgroundLowest += lowest ? 1 : 0;
-                    }
-                    case SIGNS -> seen += lowest ? 0 : 1;
-                }
-            }
             if (one.benign()) {
                 benign++;
                 over += one.urgency()
@@ -308,11 +314,9 @@ public record Cohort(Figures figures, List<Figures> perturbed, List<String> miss
         int cases = Math.max(1, all.size());
         return new Figures(
                 all.size(),
-                dangerous,
-                silent,
-                background,
-                backgroundLowest,
-                seen,
+                Part.of(all, Patients.Shown.SIGNS),
+                Part.of(all, Patients.Shown.BACKGROUND),
+                Part.of(all, Patients.Shown.NOTHING),
                 benign,
                 over,
                 java.util.Arrays.stream(ranks).boxed().toList(),

@@ -121,7 +121,7 @@ public final class Drafts {
                 continue;
             }
             number++;
-            add(id(mutant.place(), number), mutant, telling.get(), drafted);
+            drafted.add(add(id(mutant.place(), number), mutant, telling.get()));
         }
         return untold;
     }
@@ -132,11 +132,7 @@ public final class Drafts {
         int number = 0;
         for (PlanDrafts.Patient patient : new PlanDrafts(knowledge, tables, known).patients(mutants)) {
             number++;
-            add(
-                    id("plan", number),
-                    patient.tells().get(0),
-                    new Telling(patient.answers(), patient.expect()),
-                    new ArrayList<>());
+            add(id("plan", number), patient.tells().get(0), new Telling(patient.answers(), patient.expect()));
             untold.removeAll(patient.tells());
         }
         return untold;
@@ -158,7 +154,7 @@ public final class Drafts {
                 }
                 if (!expect.isEmpty()) {
                     String id = id(subject + " " + state, 1);
-                    add(id, mutants.get(0), new Telling(answers, expect), drafted);
+                    drafted.add(add(id, mutants.get(0), new Telling(answers, expect)));
                 }
             });
         }
@@ -196,11 +192,12 @@ public final class Drafts {
         return Optional.empty();
     }
 
-    private void add(String id, Mutant mutant, Telling telling, List<AuditCase> drafted) {
+    private AuditCase add(String id, Mutant mutant, Telling telling) {
         String line = DraftLine.line(id, mutant.place(), observations(telling.answers()), telling.expect());
         try {
-            drafted.add(new AuditCase(id, reader.read(id, line.getBytes(StandardCharsets.UTF_8))));
+            AuditCase drafted = new AuditCase(id, reader.read(id, line.getBytes(StandardCharsets.UTF_8)));
             files.computeIfAbsent(file(mutant), ignored -> new TreeMap<>()).put(id, line);
+            return drafted;
         } catch (MendableException e) {
             throw new IllegalStateException("A drafted case cannot be read: " + e.getMessage(), e);
         }

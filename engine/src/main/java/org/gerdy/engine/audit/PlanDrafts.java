@@ -14,6 +14,7 @@ import org.gerdy.engine.casefile.ClashFinder;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.casefile.Recorded;
 import org.gerdy.engine.casefile.Side;
+import org.gerdy.engine.fact.StageSign;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.logic.Expression;
@@ -215,7 +216,7 @@ final class PlanDrafts {
 
     private List<Expression> staging() {
         return knowledge.rules().values().stream()
-                .filter(rule -> rule.text().contains("StageSign."))
+                .filter(rule -> LogicPlanner.chosen(rule).stream().anyMatch(StageSign.class::isInstance))
                 .flatMap(rule -> LogicPlanner.findings(rule).stream())
                 .toList();
     }

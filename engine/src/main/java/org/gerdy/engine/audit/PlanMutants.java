@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.BiConsumer;
 import java.util.regex.MatchResult;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
+import org.gerdy.engine.fact.PlanChoice;
 import org.gerdy.engine.knowledge.KnowledgeBase;
 import org.gerdy.engine.knowledge.KnowledgeVariant;
 import org.gerdy.engine.knowledge.RedFlagRow;
@@ -15,6 +15,7 @@ import org.gerdy.engine.logic.Expression;
 import org.gerdy.engine.plan.PlanItem;
 import org.gerdy.engine.plan.PlanTables;
 import org.gerdy.engine.reasoning.LogicPlanner;
+import org.gerdy.engine.reasoning.WrittenPattern;
 import org.gerdy.engine.vocabulary.Urgency;
 
 /** Single slips in the plan: its rules as written, and what each item is for and what forbids it. */
@@ -95,23 +96,18 @@ final class PlanMutants {
 
     /** Each field left out where another is left, and each of several values. */
     private static void constraints(Slips slips) {
-        Matcher parts = LogicPlanner.PATTERN.matcher(slips.pattern());
-        if (!parts.matches()) {
-            return;
-        }
-        List<String> constraints = LogicPlanner.CONSTRAINT
-                .matcher(parts.group(3))
-                .results()
-                .map(found -> found.group(1).strip())
-                .toList();
-        if (constraints.size() > 1 && !parts.group(2).equals("Finding")) {
+        List<String> constraints = WrittenPattern.constraints(slips.pattern());
+        if (constraints.size() > 1
+                && WrittenPattern.of(slips.pattern())
+                        .filter(one -> !one.ofFinding())
+                        .isPresent()) {
             for (int i = 0; i < constraints.size(); i++) {
                 slips.slip()
                         .accept(
                                 "dropped: " + constraints.get(i),
                                 slips.rule()
                                         .replace(
-                                                parts.group(3),
+                                                WrittenPattern.inside(slips.pattern()),
                                                 String.join(", ", ExpressionMutants.without(constraints, i))));
             }
         }
@@ -214,7 +210,9 @@ final class PlanMutants {
 
     private Stream<Expression> choosing(PlanItem item) {
         return knowledge.rules().values().stream()
-                .filter(rule -> rule.text().contains("\"" + item.id() + "\""))
+                .filter(rule -> LogicPlanner.chosen(rule).stream()
+                        .anyMatch(one -> one instanceof PlanChoice choice
+                                && choice.item().equals(item.id())))
                 .flatMap(rule -> LogicPlanner.findings(rule).stream());
     }
 

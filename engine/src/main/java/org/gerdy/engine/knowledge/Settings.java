@@ -1,5 +1,7 @@
 package org.gerdy.engine.knowledge;
 
+import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.Map;
 
 /** Single numbers of the method, each with its basis in the settings table. */
@@ -8,10 +10,10 @@ public final class Settings {
 
     /** Settings by name. */
     public Settings(Map<String, Double> values) {
-        this.values = Map.copyOf(values);
+        this.values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
     }
 
-    /** Every setting by name. */
+    /** Every setting by name, in the order of the table. */
     public Map<String, Double> all() {
         return values;
     }

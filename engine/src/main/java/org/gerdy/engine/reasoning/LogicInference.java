@@ -4,9 +4,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.function.Predicate;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.gerdy.engine.casefile.Observations;
@@ -29,14 +29,12 @@ final class LogicInference implements Inference {
     private static final Pattern USE = Pattern.compile("Population\\.use\\(\\s*\"([^\"]+)\"\\s*,\\s*(\\d+)");
     private static final Pattern MET =
             Pattern.compile("Referral\\.met\\(\\s*\"([^\"]+)\"\\s*,\\s*(\"([^\"]*)\"|\\$\\w+)");
-    private static final Pattern CANDIDATE =
-            Pattern.compile("^\\s*Candidate\\(\\s*(.*?)\\s*\\)\\s*$", Pattern.MULTILINE);
-    private static final Pattern EQUAL = Pattern.compile("(\\w+)\\s*(==|!=)\\s*\"([^\"]*)\"");
+    private static final Pattern CANDIDATE = Pattern.compile("^\\s*Candidate\\(.*\\)\\s*$", Pattern.MULTILINE);
     private static final Pattern WEIGH = Pattern.compile("\\.weigh\\(");
 
     private record OnFindings(Expression when, Conclusion then) {}
 
-    private record OnCandidate(Predicate<Candidate> when, String rule, String referral, Optional<String> about) {}
+    private record OnCandidate(WrittenPattern when, String rule, String referral, Optional<String> about) {}
 
     private final KnowledgeBase knowledge;
     private final List<OnFindings> onFindings = new ArrayList<>();
@@ -104,35 +102,12 @@ final class LogicInference implements Inference {
         if (!condition.find() || !met.find()) {
             return false;
         }
-        String constraints = condition.group(1);
-        if (condition.find() || rule.text().contains("Finding(")) {
+        Optional<WrittenPattern> when = WrittenPattern.of(condition.group());
+        if (when.isEmpty() || condition.find() || rule.text().contains("Finding(")) {
             return false;
         }
-        Predicate<Candidate> when = candidate -> true;
-        for (String constraint : constraints.split(",", -1)) {
-            if (constraint.contains(":")) {
-                continue;
-            }
-            Matcher equal = EQUAL.matcher(constraint.strip());
-            if (!equal.matches()) {
-                return false;
-            }
-            String field = equal.group(1);
-            boolean same = equal.group(2).equals("==");
-            String value = equal.group(3);
-            when = when.and(candidate -> field(candidate, field).equals(value) == same);
-        }
-        onCandidates.add(new OnCandidate(when, rule.id(), met.group(1), Optional.ofNullable(met.group(3))));
+        onCandidates.add(new OnCandidate(when.get(), rule.id(), met.group(1), Optional.ofNullable(met.group(3))));
         return true;
-    }
-
-    private static String field(Candidate candidate, String field) {
-        return switch (field) {
-            case "condition" -> candidate.condition();
-            case "standing" -> candidate.standing();
-            case "disposition" -> candidate.disposition();
-            default -> "";
-        };
     }
 
     @Override
@@ -178,8 +153,9 @@ final class LogicInference implements Inference {
     public void conclude(Collection<Candidate> candidates) {
         fromCandidates.clear();
         for (Candidate candidate : candidates) {
+            Map<String, String> fields = WrittenPattern.fields(candidate);
             for (OnCandidate rule : onCandidates) {
-                if (rule.when().test(candidate)) {
+                if (rule.when().fits(fields)) {
                     fromCandidates.add(
                             new Referral(rule.referral(), rule.about().orElse(candidate.condition()), rule.rule()));
                 }

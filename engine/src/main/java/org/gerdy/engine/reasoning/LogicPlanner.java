@@ -9,7 +9,6 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.Observations;
 import org.gerdy.engine.fact.Conclusion;
@@ -20,7 +19,6 @@ import org.gerdy.engine.knowledge.KnowledgeException;
 import org.gerdy.engine.knowledge.RuleCard;
 import org.gerdy.engine.logic.Answers;
 import org.gerdy.engine.logic.Expression;
-import org.gerdy.engine.logic.Truth;
 import org.gerdy.engine.plan.Plan;
 import org.gerdy.engine.plan.PlanTables;
 import org.gerdy.engine.plan.Planner;
@@ -32,47 +30,10 @@ import org.gerdy.engine.plan.Situation;
  * {@link #notCovered()} and choose nothing here.
  */
 public final class LogicPlanner {
-    /** A pattern of a plan rule: whether it is negated, what it looks for, and its constraints. */
-    public static final Pattern PATTERN = Pattern.compile("(not |exists )?\\s*(\\w+)\\(\\s*(.*?)\\s*\\)");
-
-    /** One constraint of a pattern. */
-    public static final Pattern CONSTRAINT = Pattern.compile("((?:[^,()\"]|\"[^\"]*\"|\\([^()]*\\))+)(?:,\\s*|$)");
-
     /** The consequence of a plan rule. */
     public static final Pattern CHOICE = Pattern.compile("(PlanChoice\\.take|StageSign\\.of)\\(\\s*\"([^\"]+)\"");
 
-    private static final Pattern FIELD = Pattern.compile("(\\w+)\\s+(==|in)\\s+(\"[^\"]*\"|\\([^()]*\\))");
-    private static final Pattern TEXT = Pattern.compile("\"([^\"]*)\"");
-    private static final Pattern STATES = Pattern.compile("\\(?\\s*(\\w+(?:\\s*\\|\\|\\s*\\w+)*)\\s*\\)?");
-    private static final Set<String> STATE = Set.of("present", "absent", "ruledOut");
-
-    private record Looked(boolean negated, String kind, Map<String, Set<String>> fields, Set<String> states) {
-        boolean in(Map<String, List<Map<String, String>>> facts, Answers answers) {
-            boolean there = kind.equals("Finding")
-                    ? fields.getOrDefault("id", Set.of()).stream().anyMatch(id -> finding(id, answers))
-                    : facts.getOrDefault(kind, List.of()).stream().anyMatch(this::fact);
-            return there != negated;
-        }
-
-        private boolean fact(Map<String, String> fact) {
-            return fields.entrySet().stream()
-                    .allMatch(field -> field.getValue().contains(fact.getOrDefault(field.getKey(), "")));
-        }
-
-        private static boolean is(String id, String state, Answers answers) {
-            return state.equals("ruledOut")
-                    ? answers.is(id, "present") == Truth.FALSE
-                    : answers.is(id, state) == Truth.TRUE;
-        }
-
-        private boolean finding(String id, Answers answers) {
-            return states.stream().anyMatch(state -> is(id, state, answers))
-                    || fields.getOrDefault("choice", Set.of()).stream()
-                            .anyMatch(choice -> answers.is(id, choice) == Truth.TRUE);
-        }
-    }
-
-    private record PlanRule(List<Looked> when, List<Conclusion> then) {}
+    private record PlanRule(List<WrittenPattern> when, List<Conclusion> then) {}
 
     private final KnowledgeBase knowledge;
     private final Planner planner;
@@ -118,10 +79,7 @@ public final class LogicPlanner {
             facts.put(
                     "Candidate",
                     Reasoner.facts(assessment.candidates()).stream()
-                            .map(one -> Map.of(
-                                    "condition", one.condition(),
-                                    "standing", one.standing(),
-                                    "disposition", one.disposition()))
+                            .map(WrittenPattern::fields)
                             .toList());
             facts.put(
                     "FactorFinding",
@@ -192,17 +150,24 @@ public final class LogicPlanner {
     public static List<Expression> findings(RuleCard rule) {
         return parse(rule).stream()
                 .flatMap(parsed -> parsed.when().stream())
-                .filter(looked -> looked.kind().equals("Finding"))
-                .flatMap(looked -> looked.fields().getOrDefault("id", Set.of()).stream()
-                        .flatMap(id -> looked.fields().getOrDefault("choice", Set.of("present")).stream()
-                                .map(value -> (Expression) new Expression.Is(id, value))))
+                .filter(WrittenPattern::ofFinding)
+                .flatMap(looked -> {
+                    Set<String> choices = looked.texts("choice");
+                    return looked.texts("id").stream().flatMap(id -> (choices.isEmpty() ? Set.of("present") : choices)
+                            .stream().map(value -> (Expression) new Expression.Is(id, value)));
+                })
                 .toList();
     }
 
+    /** What a plan rule chooses or points at; empty when it cannot be read. */
+    public static List<Conclusion> chosen(RuleCard rule) {
+        return parse(rule).map(PlanRule::then).orElse(List.of());
+    }
+
     private static Optional<PlanRule> parse(RuleCard rule) {
-        List<Looked> when = new ArrayList<>();
+        List<WrittenPattern> when = new ArrayList<>();
         for (String line : patterns(rule)) {
-            Optional<Looked> looked = looked(line);
+            Optional<WrittenPattern> looked = WrittenPattern.of(line);
             if (looked.isEmpty()) {
                 return Optional.empty();
             }
@@ -217,36 +182,5 @@ public final class LogicPlanner {
                             : new StageSign(choice.group(2), rule.id()));
         }
         return Optional.of(new PlanRule(List.copyOf(when), List.copyOf(then)));
-    }
-
-    private static Optional<Looked> looked(String line) {
-        Matcher pattern = PATTERN.matcher(line);
-        if (!pattern.matches()) {
-            return Optional.empty();
-        }
-        Map<String, Set<String>> fields = new LinkedHashMap<>();
-        Set<String> states = Set.of();
-        Matcher constraint = CONSTRAINT.matcher(pattern.group(3));
-        while (constraint.find()) {
-            String text = constraint.group(1).strip();
-            Matcher field = FIELD.matcher(text);
-            Matcher state = STATES.matcher(text);
-            if (field.matches()) {
-                fields.put(
-                        field.group(1),
-                        TEXT.matcher(field.group(3))
-                                .results()
-                                .map(value -> value.group(1))
-                                .collect(Collectors.toUnmodifiableSet()));
-            } else if (pattern.group(2).equals("Finding") && state.matches()) {
-                states = Set.of(state.group(1).split("\\s*\\|\\|\\s*", -1));
-                if (!STATE.containsAll(states)) {
-                    return Optional.empty();
-                }
-            } else {
-                return Optional.empty();
-            }
-        }
-        return Optional.of(new Looked("not ".equals(pattern.group(1)), pattern.group(2), fields, states));
     }
 }
