@@ -21,6 +21,7 @@ import org.gerdy.engine.audit.Audit;
 import org.gerdy.engine.audit.AuditCase;
 import org.gerdy.engine.audit.CaseSet;
 import org.gerdy.engine.audit.Drafts;
+import org.gerdy.engine.audit.Mutants;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
 import org.gerdy.engine.audit.SignOffLog;
@@ -145,8 +146,10 @@ final class AuditCommand extends KnowledgeCommand {
         if (against != null) {
             compared = Optional.of(Against.run(other(against), new Against.Side(gerdy, files), read, watcher));
         }
-        Optional<Mutation> mutation =
-                mutate ? Optional.of(Mutation.run(gerdy.knowledge(), tables, read, watcher)) : Optional.empty();
+        Optional<Mutation> mutation = mutate
+                ? Optional.of(
+                        Mutation.run(gerdy.knowledge(), tables, Mutants.of(gerdy.knowledge(), tables), read, watcher))
+                : Optional.empty();
         Optional<SafetyProof> proof = prove
                 ? Optional.of(SafetyProof.run(gerdy.knowledge(), tables, proveLimit, SEED, watcher))
                 : Optional.empty();

@@ -2,16 +2,20 @@ package org.gerdy.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.gerdy.engine.Gerdy;
 import org.gerdy.engine.assessment.AssessmentJson;
 import org.gerdy.engine.audit.Audit;
 import org.gerdy.engine.audit.AuditCase;
 import org.gerdy.engine.audit.CaseSet;
+import org.gerdy.engine.audit.Drafts;
 import org.gerdy.engine.audit.Mutant;
+import org.gerdy.engine.audit.Mutants;
 import org.gerdy.engine.audit.Mutation;
 import org.gerdy.engine.audit.SafetyProof;
 import org.gerdy.engine.audit.Watcher;
@@ -95,16 +99,67 @@ class AuditTest {
                 .allMatch(Audit.Result::holds);
     }
 
+    /** All slips in the thorough build, one in forty otherwise. */
     @Test
     void the_cases_catch_nearly_every_slip() {
-        if (!Ran.thorough()) {
-            return;
-        }
-        Mutation mutation = Mutation.run(gerdy.knowledge(), gerdy.careTables().plan(), cases, Watcher.NOBODY);
+        List<Mutant> all = Mutants.of(gerdy.knowledge(), gerdy.careTables().plan());
+        int step = Ran.thorough() ? 1 : 40;
+        Mutation mutation = tried(
+                IntStream.range(0, all.size() / step)
+                        .mapToObj(i -> all.get(i * step))
+                        .toList(),
+                cases);
         Map<Mutant.Group, Mutation.Score> scores = mutation.scores();
         assertThat(scores.get(Mutant.Group.RED_FLAGS).part()).isGreaterThanOrEqualTo(0.95);
         assertThat(scores.get(Mutant.Group.REFERRALS).part()).isGreaterThanOrEqualTo(0.95);
         assertThat(mutation.overall().part()).isGreaterThanOrEqualTo(0.85);
+        assertThat(mutation.overall().tried()).isGreaterThan(250);
+    }
+
+    private static Mutation tried(List<Mutant> mutants, List<AuditCase> against) {
+        return Mutation.run(gerdy.knowledge(), gerdy.careTables().plan(), mutants, against, Watcher.NOBODY);
+    }
+
+    private static Mutant slip(String place, String change) {
+        return Mutants.of(gerdy.knowledge(), gerdy.careTables().plan()).stream()
+                .filter(one -> one.place().equals(place) && one.change().equals(change))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void a_slip_that_moves_its_red_flag_under_no_answers_is_told_from_one_that_cases_could_catch() {
+        List<Mutation.Outcome> survivors = tried(
+                        List.of(
+                                slip(
+                                        "row locked-knee/block-after-injury-or-locking",
+                                        "need forgotten: extension-block"),
+                                slip("row bone-tumour/cancer-with-bone-features", "need forgotten: symptom-duration"),
+                                slip("row septic-joint/weak-immunity", "urgency lowered to manage-here")),
+                        List.of())
+                .survivors();
+        assertThat(survivors).extracting(Mutation.Outcome::cannotBeTold).containsExactly(true, false, false);
+        // Three findings, each there, not there or not asked.
+        assertThat(survivors.get(0).alike()).isEqualTo(27);
+    }
+
+    @Test
+    void a_draft_catches_the_slip_it_was_written_for_under_an_id_no_case_has() throws Exception {
+        Mutant slip = slip("row bone-tumour/cancer-with-bone-features", "need forgotten: symptom-duration");
+        List<AuditCase> unaware = cases.stream()
+                .filter(one -> one.id().endsWith("cancer-with-bone-features-1"))
+                .toList();
+        assertThat(unaware).hasSize(1);
+        Drafts.Drafted drafted = Drafts.of(
+                gerdy.knowledge(),
+                gerdy.careTables().plan(),
+                tried(List.of(slip), unaware).survivors(),
+                unaware,
+                Watcher.NOBODY);
+        String line = drafted.files().get("red-flags.jsonl").get(0);
+        AuditCase draft = new AuditCase("draft", gerdy.reader().read("draft", line.getBytes(StandardCharsets.UTF_8)));
+        assertThat(draft.id()).isNotEqualTo(unaware.get(0).id());
+        assertThat(tried(List.of(slip), List.of(draft)).survivors()).isEmpty();
     }
 
     @Test

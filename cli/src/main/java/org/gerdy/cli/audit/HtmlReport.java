@@ -125,7 +125,7 @@ public final class HtmlReport {
                 List.of("Rule or row", "Slip"),
                 mutation.survivors().stream()
                         .map(outcome -> List.of(
-                                outcome.mutant().place(), outcome.mutant().change()))
+                                outcome.mutant().place(), outcome.mutant().change() + TextReport.remark(outcome)))
                         .toList());
     }
 

@@ -161,7 +161,9 @@ public final class JsonReport {
             json.writeStartObject();
             json.writeStringField("place", outcome.mutant().place());
             json.writeStringField("change", outcome.mutant().change());
+            json.writeStringField("group", outcome.mutant().group().word());
             json.writeNumberField("differed", outcome.differed());
+            json.writeNumberField("alike", outcome.alike());
             json.writeEndObject();
         }
         json.writeEndArray();

@@ -171,13 +171,20 @@ public final class TextReport {
         line("  This could change and no case would notice (" + survivors.size() + "):");
         listed(survivors).forEach(outcome -> {
             Mutant mutant = outcome.mutant();
-            line("      " + mutant.place() + ": " + mutant.change()
-                    + (outcome.differed() > 0
-                            ? " (" + outcome.differed() + " cases come out differently and expect nothing of it)"
-                            : ""));
+            line("      " + mutant.place() + ": " + mutant.change() + remark(outcome));
         });
         more(survivors.size());
         line("");
+    }
+
+    /** What else is known of a survivor, in brackets. */
+    static String remark(Mutation.Outcome survivor) {
+        if (survivor.cannotBeTold()) {
+            return " (moves its red flag in none of " + survivor.alike() + " combinations of answers)";
+        }
+        return survivor.differed() > 0
+                ? " (" + survivor.differed() + " cases come out differently and expect nothing of it)"
+                : "";
     }
 
     private static String score(Mutation.Score score) {

@@ -2,6 +2,7 @@ package org.gerdy.engine.audit;
 
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -9,6 +10,7 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.gerdy.engine.assessment.Assessment;
 import org.gerdy.engine.casefile.CaseReader;
 import org.gerdy.engine.casefile.ClashFinder;
@@ -37,14 +39,18 @@ public final class Drafts {
     private final List<Map<String, Recorded>> known;
     private final CaseReader reader;
     private final ClashFinder clashes;
+    private final RowSearch search;
+    private final Set<String> taken;
     private final Map<String, Map<String, String>> files = new TreeMap<>();
 
-    private Drafts(KnowledgeBase knowledge, PlanTables tables, List<Map<String, Recorded>> known) {
+    private Drafts(KnowledgeBase knowledge, PlanTables tables, List<Map<String, Recorded>> known, Set<String> taken) {
         this.knowledge = knowledge;
         this.tables = tables;
         this.known = known;
+        this.taken = new HashSet<>(taken);
         this.reader = new CaseReader(knowledge.terms());
         this.clashes = new ClashFinder(knowledge.terms());
+        this.search = new RowSearch(knowledge);
     }
 
     /**
@@ -66,6 +72,7 @@ public final class Drafts {
                 .filter(one -> one.caseFile().latest().side() == Side.LEFT)
                 .map(one -> one.observations(knowledge.terms()).recorded())
                 .toList();
+        Set<String> taken = cases.stream().map(AuditCase::id).collect(Collectors.toUnmodifiableSet());
         Map<String, List<Mutant>> byPlace = new LinkedHashMap<>();
         survivors.forEach(outcome -> byPlace.computeIfAbsent(subject(outcome.mutant()), ignored -> new ArrayList<>())
                 .add(outcome.mutant()));
@@ -74,7 +81,7 @@ public final class Drafts {
         try (Watcher.Steps steps = watcher.begin("Survivors", survivors.size())) {
             untold = byPlace.values().parallelStream()
                     .map(mutants -> {
-                        Drafts drafts = new Drafts(knowledge, tables, known);
+                        Drafts drafts = new Drafts(knowledge, tables, known, taken);
                         synchronized (parts) {
                             parts.add(drafts);
                         }
@@ -203,7 +210,17 @@ public final class Drafts {
         }
     }
 
-    private static String id(String place, int number) {
+    /** An id no case has yet. */
+    private String id(String place, int number) {
+        for (int next = number; ; next++) {
+            String id = numbered(place, next);
+            if (taken.add(id)) {
+                return id;
+            }
+        }
+    }
+
+    private static String numbered(String place, int number) {
         String plain = place.toLowerCase(java.util.Locale.ROOT)
                 .replaceAll("[^a-z0-9]+", "-")
                 .replaceAll("^-+|-+$", "");
@@ -258,7 +275,15 @@ public final class Drafts {
                 return Optional.of(smallest(answers, expect.get(), now, slipped, candidates));
             }
         }
-        return Optional.empty();
+        return mutant.group() == Mutant.Group.RED_FLAGS
+                ? search.search(mutant)
+                        .telling()
+                        .map(answers -> new Telling(
+                                answers,
+                                told(mutant, answers, now, slipped, false).orElse(Map.of())))
+                        .filter(found -> !found.expect().isEmpty())
+                        .map(found -> smallest(found.answers(), found.expect(), now, slipped, false))
+                : Optional.empty();
     }
 
     /** What a case with these answers would have to expect; empty when they cannot differ or clash. */

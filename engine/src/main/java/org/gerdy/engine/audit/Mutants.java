@@ -22,7 +22,7 @@ import org.gerdy.engine.vocabulary.Urgency;
  * Every single slip in a knowledge base: each cut-off moved, each condition dropped or negated, each need forgotten, each
  * urgency lowered, each evidence row turned round.
  */
-final class Mutants {
+public final class Mutants {
     private static final Pattern CONSTRAINT = Pattern.compile("\\w+\\s*==\\s*\"[^\"]*\"");
     private static final Pattern CANDIDATE = Pattern.compile("Candidate\\(([^)]*)\\)");
 
@@ -35,7 +35,7 @@ final class Mutants {
         this.reading = new Reading(knowledge);
     }
 
-    static List<Mutant> of(KnowledgeBase knowledge, PlanTables plan) {
+    public static List<Mutant> of(KnowledgeBase knowledge, PlanTables plan) {
         Mutants mutants = new Mutants(knowledge);
         List<String> elsewhere = new LogicReasoner(knowledge).notCovered();
         knowledge.rules().values().stream()

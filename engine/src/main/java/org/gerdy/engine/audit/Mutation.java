@@ -30,8 +30,15 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
      * @param mutant the slip
      * @param caughtBy the first case that caught it; empty for a survivor
      * @param differed how many cases came out differently without expecting otherwise
+     * @param alike for a survivor: how many combinations of answers the red flags it touches rest on, when it moves them in
+     *     none; 0 when it does in some, and when not all could be looked at
      */
-    public record Outcome(Mutant mutant, Optional<String> caughtBy, int differed) {
+    public record Outcome(Mutant mutant, Optional<String> caughtBy, int differed, long alike) {
+        /** Whether no answers to what its red flags rest on can tell it. */
+        public boolean cannotBeTold() {
+            return alike > 0;
+        }
+
         /** Whether no case would notice. */
         public boolean survived() {
             return caughtBy.isEmpty();
@@ -65,22 +72,32 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
         }
     }
 
-    /** Tries every slip against the cases that hold now, on all cores. */
-    public static Mutation run(KnowledgeBase knowledge, PlanTables tables, List<AuditCase> cases, Watcher watcher) {
+    /** Tries slips against the cases that hold now, on all cores. */
+    public static Mutation run(
+            KnowledgeBase knowledge, PlanTables tables, List<Mutant> mutants, List<AuditCase> cases, Watcher watcher) {
         List<String> notCovered = new ArrayList<>(new LogicPlanner(knowledge, tables).notCovered());
         new LogicReasoner(knowledge)
                 .notCovered().stream()
                         .filter(id -> !LogicPlanner.plans(knowledge.rule(id)))
                         .forEach(notCovered::add);
-        List<Mutant> mutants = Mutants.of(knowledge, tables);
+        RowSearch search = new RowSearch(knowledge);
         ThreadLocal<List<Prepared>> prepared = ThreadLocal.withInitial(() -> prepare(knowledge, tables, cases));
         try (Watcher.Steps steps = watcher.begin("Slips", mutants.size())) {
             List<Outcome> outcomes = mutants.parallelStream()
                     .map(mutant -> outcome(mutant, tables, prepared.get()))
+                    .map(outcome -> outcome.survived() && outcome.mutant().group() == Mutant.Group.RED_FLAGS
+                            ? searched(outcome, search)
+                            : outcome)
                     .peek(outcome -> steps.done(1))
                     .toList();
             return new Mutation(outcomes, List.copyOf(notCovered));
         }
+    }
+
+    private static Outcome searched(Outcome survivor, RowSearch search) {
+        RowSearch.Found found = search.search(survivor.mutant());
+        return new Outcome(
+                survivor.mutant(), Optional.empty(), survivor.differed(), found.alike() ? found.visited() : 0);
     }
 
     /** Whether a slip would be caught by one of these cases. */
@@ -157,15 +174,15 @@ public record Mutation(List<Outcome> outcomes, List<String> notCovered) {
                     continue;
                 }
                 if (caught.get()) {
-                    return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
+                    return new Outcome(mutant, Optional.of(one.auditCase().id()), differed, 0);
                 }
                 differed++;
             } catch (IllegalArgumentException | KnowledgeException e) {
                 // A slip that breaks the reasoning is noticed by whatever case meets it.
-                return new Outcome(mutant, Optional.of(one.auditCase().id()), differed);
+                return new Outcome(mutant, Optional.of(one.auditCase().id()), differed, 0);
             }
         }
-        return new Outcome(mutant, Optional.empty(), differed);
+        return new Outcome(mutant, Optional.empty(), differed, 0);
     }
 
     /** Whether a case notices the slip; empty when nothing about it changed. */

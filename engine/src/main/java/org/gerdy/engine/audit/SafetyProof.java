@@ -208,62 +208,52 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
         }
 
         private void everywhere(AnswerSpace space) {
-            List<String> ids = List.copyOf(space.values().keySet());
-            int[] sizes = ids.stream()
-                    .mapToInt(id -> space.values().getOrDefault(id, List.of()).size() + 1)
-                    .toArray();
+            Combinations all = new Combinations(space);
             int total = (int) space.combinations();
             byte[] states = new byte[total];
             for (int i = 0; i < total; i++) {
-                states[i] = (byte) rank(decision.state(observations(answers(space, ids, sizes, i))));
+                states[i] = (byte) rank(decision.state(observations(all.at(i))));
             }
             for (int i = 0; i < total; i++) {
                 int index = i;
                 if (states[i] == RAISED) {
-                    keep(() -> answers(space, ids, sizes, index));
+                    keep(() -> all.at(index));
                 }
             }
             combinations += total;
             int stride = 1;
-            for (int f = 0; f < ids.size(); f++) {
-                String id = ids.get(f);
-                List<Recorded> values = space.values().getOrDefault(id, List.of());
+            for (int f = 0; f < all.findings().size(); f++) {
+                String id = all.findings().get(f);
                 for (int i = 0; i < total; i++) {
-                    int now = i / stride % sizes[f];
+                    int now = i / stride % all.ways(f);
                     int bare = i - now * stride;
-                    for (int other = 0; other < sizes[f]; other++) {
+                    for (int other = 0; other < all.ways(f); other++) {
                         if (other != now) {
                             comparisons++;
                             int at = bare + other * stride;
-                            if (suspicious(id, values, now, other, states[i], states[at])) {
-                                judge(answers(space, ids, sizes, i), answers(space, ids, sizes, at), id, other == 0);
+                            if (suspicious(id, all.values(f), now, other, states[i], states[at])) {
+                                judge(all.at(i), all.at(at), id, other == 0);
                             }
                         }
                     }
                 }
-                stride *= sizes[f];
+                stride *= all.ways(f);
             }
         }
 
         private void sampled(AnswerSpace space) {
-            List<String> ids = List.copyOf(space.values().keySet());
+            Combinations all = new Combinations(space);
             int samples = Math.max(100, limit / 10);
             for (int s = 0; s < samples; s++) {
-                Map<String, Recorded> answers = new LinkedHashMap<>();
-                double left = random.nextDouble() * 0.7;
-                for (String id : ids) {
-                    List<Recorded> values = space.values().getOrDefault(id, List.of());
-                    if (!values.isEmpty() && random.nextDouble() >= left) {
-                        answers.put(id, values.get(random.nextInt(values.size())));
-                    }
-                }
+                Map<String, Recorded> answers = all.drawn(random, random.nextDouble() * 0.7);
                 combinations++;
                 int before = rank(decision.state(observations(answers)));
                 if (before == RAISED) {
                     keep(() -> answers);
                 }
-                for (String id : ids) {
-                    List<Recorded> values = space.values().getOrDefault(id, List.of());
+                for (int f = 0; f < all.findings().size(); f++) {
+                    String id = all.findings().get(f);
+                    List<Recorded> values = all.values(f);
                     int now = answers.containsKey(id) ? values.indexOf(answers.get(id)) + 1 : 0;
                     for (int other = 0; other <= values.size(); other++) {
                         if (other != now) {
@@ -352,21 +342,6 @@ public record SafetyProof(List<Visited> rows, List<String> broken) {
                 case OPEN -> 1;
                 case CLEARED, NOT_APPLICABLE, NOT_TRIGGERED -> 0;
             };
-        }
-
-        private static Map<String, Recorded> answers(AnswerSpace space, List<String> ids, int[] sizes, int index) {
-            Map<String, Recorded> answers = new LinkedHashMap<>();
-            int rest = index;
-            for (int f = 0; f < ids.size(); f++) {
-                int value = rest % sizes[f];
-                rest /= sizes[f];
-                if (value > 0) {
-                    answers.put(
-                            ids.get(f),
-                            space.values().getOrDefault(ids.get(f), List.of()).get(value - 1));
-                }
-            }
-            return answers;
         }
     }
 }
