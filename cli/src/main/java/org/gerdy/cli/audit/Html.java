@@ -9,6 +9,7 @@ public final class Html {
             body { font: 16px/1.5 Georgia, serif; max-width: 60em; margin: 2em auto; padding: 0 1em; color: #000; background: #fff; }
             table { border-collapse: collapse; margin: 1em 0; width: 100%; }
             th, td { border: 1px solid #000; padding: 0.25em 0.5em; text-align: left; vertical-align: top; overflow-wrap: break-word; }
+            svg { max-width: 100%; height: auto; }
             .loud { border: 4px solid #000; padding: 0.5em 1em; font-weight: bold; }
             code { font-size: 0.9em; }
             @media print { body { margin: 0; font-size: 11px; } }
@@ -73,9 +74,9 @@ public final class Html {
         int height = bars.size() * 28 + 8;
         String told = String.join(
                 "; ", bars.stream().map(bar -> bar.name() + " " + bar.figure()).toList());
-        body.append("<svg role=\"img\" viewBox=\"0 0 640 ")
+        body.append("<svg role=\"img\" viewBox=\"0 0 720 ")
                 .append(height)
-                .append("\" width=\"640\" height=\"")
+                .append("\" width=\"720\" height=\"")
                 .append(height)
                 .append("\" aria-label=\"")
                 .append(escape(name + ": " + told))
