@@ -117,7 +117,6 @@ public final class Drafts {
         List<Mutant> untold = new ArrayList<>();
         LogicReasoner now = new LogicReasoner(knowledge);
         List<AuditCase> drafted = new ArrayList<>();
-        int number = 0;
         for (Mutant mutant : mutants) {
             if (!drafted.isEmpty() && Mutation.caught(knowledge, tables, mutant, drafted)) {
                 continue;
@@ -127,8 +126,7 @@ public final class Drafts {
                 untold.add(mutant);
                 continue;
             }
-            number++;
-            drafted.add(add(id(mutant.place(), number), mutant, telling.get()));
+            drafted.add(add(id(mutant.place()), mutant, telling.get()));
         }
         return untold;
     }
@@ -136,10 +134,8 @@ public final class Drafts {
     /** Patients that tell many slips of the plan at once, each with its whole plan. */
     private List<Mutant> plan(List<Mutant> mutants) {
         List<Mutant> untold = new ArrayList<>(mutants);
-        int number = 0;
         for (PlanDrafts.Patient patient : new PlanDrafts(knowledge, tables, known).patients(mutants)) {
-            number++;
-            add(id("plan", number), patient.tells().get(0), new Telling(patient.answers(), patient.expect()));
+            add(id("plan"), patient.tells().get(0), new Telling(patient.answers(), patient.expect()));
             untold.removeAll(patient.tells());
         }
         return untold;
@@ -160,7 +156,7 @@ public final class Drafts {
                     }
                 }
                 if (!expect.isEmpty()) {
-                    String id = id(subject + " " + state, 1);
+                    String id = id(subject + " " + state);
                     drafted.add(add(id, mutants.get(0), new Telling(answers, expect)));
                 }
             });
@@ -211,8 +207,8 @@ public final class Drafts {
     }
 
     /** An id no case has yet. */
-    private String id(String place, int number) {
-        for (int next = number; ; next++) {
+    private String id(String place) {
+        for (int next = 1; ; next++) {
             String id = numbered(place, next);
             if (taken.add(id)) {
                 return id;
@@ -252,14 +248,16 @@ public final class Drafts {
         LogicReasoner slipped = new LogicReasoner(mutant.variant().get());
         AnswerSpace space = new AnswerSpace(knowledge.catalogue(), mutant.conditions()).and(mutant.needs());
         gates(space);
-        List<String> ids = List.copyOf(space.values().keySet());
+        Combinations anything = new Combinations(space);
+        List<String> ids = anything.findings();
         Random random =
                 new Random(mutant.place().hashCode() * 31L + mutant.change().hashCode());
         boolean candidates = mutant.group() != Mutant.Group.RED_FLAGS && mutant.group() != Mutant.Group.QUESTIONS;
         int looks = 0;
         for (int attempt = 0; attempt < (ids.isEmpty() ? 0 : TRIES) && looks < LOOKS; attempt++) {
-            Map<String, Recorded> answers =
-                    attempt % 2 == 0 ? nearlyBenign(space, ids, random) : anything(space, ids, random);
+            Map<String, Recorded> answers = attempt % 2 == 0
+                    ? nearlyBenign(space, ids, random)
+                    : anything.drawn(random, random.nextDouble() * 0.8);
             if (mutant.change().startsWith(NEED)) {
                 answers.remove(mutant.change().substring(NEED.length()));
             }
@@ -300,18 +298,6 @@ public final class Drafts {
         }
         return Optional.of(
                 Tells.expect(assess(now, observations, candidates), assess(slipped, observations, candidates)));
-    }
-
-    private static Map<String, Recorded> anything(AnswerSpace space, List<String> ids, Random random) {
-        Map<String, Recorded> answers = new LinkedHashMap<>();
-        double left = random.nextDouble() * 0.8;
-        for (String id : ids) {
-            List<Recorded> values = space.values().getOrDefault(id, List.of());
-            if (!values.isEmpty() && random.nextDouble() >= left) {
-                answers.put(id, values.get(random.nextInt(values.size())));
-            }
-        }
-        return answers;
     }
 
     /** Everything answered and nothing wrong, but for a few answers changed and a few not given. */
